@@ -1,0 +1,16 @@
+import { readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { defineConfig } from 'vitest/config';
+
+const root = fileURLToPath(new URL('..', import.meta.url));
+const manifest = JSON.parse(readFileSync(`${root}package.json`, 'utf8')) as { version: string };
+
+export default defineConfig({
+  root,
+  define: { __VERSION__: JSON.stringify(manifest.version) },
+  test: {
+    include: ['tests/**/*.test.{ts,tsx}'],
+    benchmark: { include: ['tests/bench/**/*.bench.ts'] },
+    pool: 'forks',
+  },
+});
