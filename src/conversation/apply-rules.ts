@@ -1,0 +1,164 @@
+import { type Book, factsSetBy, hazardOf, stageOf } from '../rulebook/book.ts';
+import { factsOf } from '../rulebook/condition.ts';
+import type { Evaluation } from '../rulebook/evaluation.ts';
+import { adviceRestingOn, rootsOf } from '../rulebook/roots.ts';
+import { adviceKey, clearKey, hazardKey, wayKey } from '../rulebook/rule-keys.ts';
+import type { Advice } from '../rulebook/rule-schema.ts';
+import { signals } from '../rulebook/signals.ts';
+import { endBatch, forget, goOn } from './ask.ts';
+import { change, type Draft, say, without } from './draft.ts';
+import { enterStage } from './enter-stage.ts';
+import type { Hold, State } from './state.ts';
+
+/** What a stop looked at, so that a cleared one speaks again only when something it looks at changes. */
+function seenBy(book: Book, state: State, stop: string): string {
+  const facts = factsOf(hazardOf(book, stop)['safe-when']);
+  const roots = [...new Set(facts.flatMap((fact) => rootsOf(book, fact)))];
+  const answers = roots.map((question) => [question, state.answers[question]?.turn ?? 0]);
+  return JSON.stringify([answers, facts.map((fact) => state.figures[fact]?.value ?? null)]);
+}
+
+function sayStop(draft: Draft, stop: string, opening = ''): void {
+  const hazard = hazardOf(draft.book, stop);
+  say(draft, 'stop', `${opening}${hazard.say} Before going on: ${hazard.stop}`, {
+    signal: hazard.signal,
+    id: hazard.id,
+    because: hazard.because,
+  });
+}
+
+function release(draft: Draft, stop: string): void {
+  change(draft, {
+    held: draft.state.held.filter((hold) => hold.stop !== stop),
+    cleared: { ...draft.state.cleared, [stop]: seenBy(draft.book, draft.state, stop) },
+  });
+}
+
+/** Clears a stop, or takes the way to another stage that was chosen instead; says so when neither is open yet. */
+function tryToClear(draft: Draft, stop: string, outcome: Evaluation): string | undefined {
+  const { clear } = hazardOf(draft.book, stop);
+  const way = clear.go?.find((_way, index) => outcome.true.includes(wayKey(stop, index)));
+  if (way) {
+    release(draft, stop);
+    say(draft, 'cleared', 'Not here, then: we go back and do it another way. The stop stays in the log.', {
+      id: stop,
+    });
+    return way.to;
+  }
+  if (outcome.true.includes(clearKey(stop))) {
+    release(draft, stop);
+    say(draft, 'cleared', clear.say ?? 'That clears the stop. It stays in the log.', { id: stop });
+    return undefined;
+  }
+  const answered = clear.ask.some((question) => draft.state.answers[question]);
+  if (!answered || nextClearing(draft, clear.ask) !== undefined) return undefined;
+  sayStop(draft, stop, 'Not yet. ');
+  forget(draft, clear.ask);
+  return undefined;
+}
+
+function nextClearing(draft: Draft, asks: readonly string[]): string | undefined {
+  return asks.find(
+    (question) =>
+      !draft.state.answers[question] &&
+      (draft.book.questions[question]?.when === undefined || draft.state.true.includes(`ask:${question}`)),
+  );
+}
+
+function holdWhatIsUnsafe(draft: Draft, outcome: Evaluation): void {
+  for (const stop of outcome.unsafe) {
+    if (draft.state.held.some((hold) => hold.stop === stop)) continue;
+    if (draft.state.cleared[stop] === seenBy(draft.book, draft.state, stop)) continue;
+    sayStop(draft, stop);
+    forget(draft, hazardOf(draft.book, stop).clear.ask);
+    const hold = { stop, since: draft.state.turn, session: draft.state.session };
+    const trace = outcome.traces[hazardKey(stop)];
+    // Going back would be a way round the stop.
+    change(draft, { held: [...draft.state.held, hold], undo: [] });
+    if (trace) change(draft, { traces: { ...draft.state.traces, [hazardKey(stop)]: trace } });
+  }
+}
+
+/** The worst stop is asked about first. */
+function worstFirst(draft: Draft): void {
+  const rank = (hold: Hold) => signals.indexOf(hazardOf(draft.book, hold.stop).signal);
+  const held = [...draft.state.held].sort(
+    (one, other) => rank(one) - rank(other) || one.stop.localeCompare(other.stop),
+  );
+  change(draft, { held });
+}
+
+/** Clears what can be cleared, then holds what is unsafe; gives the stage to go to, where one was chosen. */
+function applyStops(draft: Draft, outcome: Evaluation): string | undefined {
+  const ways = draft.state.held.map((hold) => tryToClear(draft, hold.stop, outcome));
+  const way = ways.find((to) => to !== undefined);
+  if (way === undefined) holdWhatIsUnsafe(draft, outcome);
+  worstFirst(draft);
+  return way;
+}
+
+/** Figures are told when they are first known and whenever their value changes. */
+function tellFigures(draft: Draft, before: State['figures'], outcome: Evaluation): void {
+  for (const computation of draft.book.computations) {
+    if (!computation.say) continue;
+    const fresh = factsSetBy(computation).some(
+      (fact) => outcome.figures[fact] && outcome.figures[fact].value !== before[fact]?.value,
+    );
+    if (fresh) say(draft, 'figure', computation.say, { id: factsSetBy(computation)[0] ?? '' });
+  }
+  for (const { fact, says } of outcome.refused) {
+    const key = `${fact}: ${says}`;
+    if (draft.state.refused.includes(key)) continue;
+    change(draft, { refused: [...draft.state.refused, key] });
+    say(draft, 'figure', `I cannot work that out: ${says}`, { signal: 'NOTICE', id: fact });
+  }
+}
+
+function tellAdvice(draft: Draft, outcome: Evaluation): Advice[] {
+  const spoken: Advice[] = [];
+  for (const advice of stageOf(draft.book, draft.state.stage).advice) {
+    const key = adviceKey(advice.id);
+    if (!outcome.true.includes(key) || draft.state.told.includes(key)) continue;
+    const { signal, id, because } = advice;
+    say(draft, 'advice', advice.say, { signal, id, because });
+    const traces = { ...draft.state.traces, ...(outcome.traces[key] ? { [key]: outcome.traces[key] } : {}) };
+    change(draft, { told: [...draft.state.told, key], traces });
+    spoken.push(advice);
+  }
+  return spoken;
+}
+
+function askAgain(draft: Draft, questions: readonly string[], after: string | undefined): void {
+  const resting = adviceRestingOn(draft.book, draft.state.stage, questions);
+  forget(draft, questions);
+  const [first] = questions;
+  change(draft, {
+    told: draft.state.told.filter((key) => !resting.includes(key)),
+    delays: { ...draft.state.delays, ...(first && after ? { [first]: after } : {}) },
+  });
+}
+
+/** What spoken advice asks for, done in its order; a way out of the stage comes last. */
+function followAdvice(draft: Draft, spoken: readonly Advice[]): void {
+  const actions = spoken.flatMap((advice) => advice.then ?? []);
+  for (const action of actions) {
+    if (action['ask-again']) askAgain(draft, action['ask-again'], action.after);
+  }
+  const end = actions.find((action) => action.end)?.end;
+  const go = actions.find((action) => action.go)?.go;
+  if (end) endBatch(draft, end);
+  else if (go) enterStage(draft, go);
+}
+
+/** Takes in what the rules said: stops first, then figures, advice and what the advice asks for. */
+export function applyRules(draft: Draft, outcome: Evaluation): void {
+  const before = draft.state.figures;
+  const { undecided } = outcome;
+  const figures = { ...without(before, outcome.lost), ...outcome.figures };
+  change(draft, { evaluating: false, figures, undecided, true: outcome.true, alarm: false });
+  const way = applyStops(draft, outcome);
+  tellFigures(draft, before, outcome);
+  if (way && draft.state.held.length === 0) enterStage(draft, way);
+  else if (draft.state.held.length === 0) followAdvice(draft, tellAdvice(draft, outcome));
+  goOn(draft);
+}

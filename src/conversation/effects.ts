@@ -1,0 +1,36 @@
+import type { Occasion } from '../rulebook/evaluation.ts';
+import type { Signal } from '../rulebook/signals.ts';
+
+export type TurnKind =
+  | 'stage'
+  | 'answer'
+  | 'advice'
+  | 'figure'
+  | 'stop'
+  | 'cleared'
+  | 'wait'
+  | 'asks-back'
+  | 'help'
+  | 'note'
+  | 'session'
+  | 'end';
+
+/** One finished piece of the talk, as both faces show it. */
+export interface Turn {
+  kind: TurnKind;
+  at: string;
+  text: string;
+  signal?: Signal;
+  /** The rule or question that speaks. */
+  id?: string;
+  because?: string;
+  /** Set on answers: the question in words. */
+  asked?: string;
+}
+
+/** What the outside should do. Imperative, plain data; order matters. */
+export type Effect =
+  | { do: 'say'; turn: Turn }
+  | { do: 'evaluate'; occasion: Occasion }
+  | { do: 'setTimer'; minutes: number }
+  | { do: 'close' };

@@ -1,0 +1,40 @@
+import { questionOf, stageOf } from '../rulebook/book.ts';
+import { change, type Draft, say, without } from './draft.ts';
+import { factTable } from './facts.ts';
+
+/** Asks the outside to run the rules of the present stage; the talk goes on when they come back. */
+export function askForRules(draft: Draft): void {
+  const { state } = draft;
+  change(draft, { evaluating: true, asking: undefined });
+  draft.effects.push({
+    do: 'evaluate',
+    occasion: {
+      stage: state.stage,
+      facts: factTable(state),
+      figures: state.figures,
+      held: state.held.map((hold) => hold.stop),
+      explained: state.told,
+    },
+  });
+}
+
+/** Enters a stage: what it asks at every visit is forgotten, and its rules look at what is known. */
+export function enterStage(draft: Draft, id: string): void {
+  const stage = stageOf(draft.book, id);
+  const fresh = stage.asks.filter((question) => !questionOf(draft.book, question).once);
+  const again = draft.state.path.includes(id);
+  change(draft, {
+    stage: id,
+    path: [...draft.state.path, id],
+    answers: without(draft.state.answers, fresh),
+    told: [],
+    delays: {},
+    waited: [],
+    true: [],
+    undecided: {},
+    asking: undefined,
+  });
+  say(draft, 'stage', `${stage.title}${again ? ' (again)' : ''}`, { id, because: stage.about });
+  // With no answers every condition is undecided, so a new batch asks its first question without the engine.
+  if (Object.keys(draft.state.answers).length > 0) askForRules(draft);
+}

@@ -1,0 +1,112 @@
+import * as z from 'zod';
+import { isUnitId, type UnitId } from '../quantity/units.ts';
+
+const unit = z.custom<UnitId>((value) => typeof value === 'string' && isUnitId(value));
+
+/** An answer as understood. Numbers are in the question's unit; `typed` keeps what the maker wrote. */
+export const answerSchema = z.discriminatedUnion('kind', [
+  z.strictObject({ kind: z.literal('choice'), choice: z.string() }),
+  z.strictObject({ kind: z.literal('many'), choices: z.array(z.string()) }),
+  z.strictObject({
+    kind: z.literal('quantity'),
+    value: z.number(),
+    unit,
+    plusMinus: z.number().nonnegative(),
+    typed: z.strictObject({ value: z.number(), unit }).optional(),
+  }),
+  z.strictObject({ kind: z.literal('yes-no'), yes: z.boolean() }),
+  z.strictObject({ kind: z.literal('clock'), time: z.string().regex(/^\d\d:\d\d$/) }),
+  z.strictObject({ kind: z.literal('text'), text: z.string() }),
+  z.strictObject({ kind: z.literal('not-sure') }),
+  z.strictObject({ kind: z.literal('skipped') }),
+]);
+
+const traceSchema = z.strictObject({
+  fact: z.string(),
+  operator: z.string(),
+  value: z.unknown(),
+  was: z.unknown().optional(),
+  against: z.unknown().optional(),
+  met: z.boolean().optional(),
+});
+
+const figureSchema = z.strictObject({
+  value: z.number(),
+  unit,
+  plusMinus: z.number().nonnegative(),
+  biggest: z.string().optional(),
+});
+
+export const evaluationSchema = z.strictObject({
+  figures: z.record(z.string(), figureSchema),
+  lost: z.array(z.string()),
+  refused: z.array(z.strictObject({ fact: z.string(), says: z.string() })),
+  true: z.array(z.string()),
+  undecided: z.record(z.string(), z.array(z.string())),
+  unsafe: z.array(z.string()),
+  traces: z.record(z.string(), z.array(traceSchema)),
+});
+
+export const requestKinds = [
+  'what-can-i-say',
+  'how-to',
+  'why-ask',
+  'how-worked-out',
+  'word',
+  'where',
+] as const;
+
+/** What happened outside. Past tense; a batch is the list of these and nothing else. */
+export const eventSchema = z.discriminatedUnion('type', [
+  z.strictObject({
+    type: z.literal('BatchOpened'),
+    batch: z.string(),
+    program: z.string(),
+    rules: z.string().describe('SHA-256 of the rule texts that the talk began under'),
+  }),
+  z.strictObject({ type: z.literal('SessionOpened'), program: z.string(), rules: z.string() }),
+  z.strictObject({
+    type: z.literal('AnswerGiven'),
+    question: z.string(),
+    answer: answerSchema,
+    text: z.string(),
+  }),
+  z.strictObject({
+    type: z.literal('AnswerDoubted'),
+    question: z.string(),
+    text: z.string(),
+    says: z.string(),
+    /** What `yes` will then mean. */
+    meant: answerSchema,
+    /** What `keep` will then mean, where keeping the answer as typed is allowed. */
+    typed: answerSchema.optional(),
+  }),
+  z.strictObject({
+    type: z.literal('AnswerNotUnderstood'),
+    question: z.string(),
+    text: z.string(),
+    says: z.string(),
+  }),
+  z.strictObject({ type: z.literal('AnswerWithdrawn') }),
+  z.strictObject({ type: z.literal('RulesEvaluated'), stage: z.string(), outcome: evaluationSchema }),
+  z.strictObject({ type: z.literal('TroubleReported'), text: z.string() }),
+  z.strictObject({
+    type: z.literal('RequestMade'),
+    request: z.enum(requestKinds),
+    about: z.string().optional(),
+  }),
+  z.strictObject({ type: z.literal('NoteMade'), text: z.string() }),
+  z.strictObject({
+    type: z.literal('WaitEnded'),
+    how: z.enum(['in-time', 'early']),
+    waitedMinutes: z.number().nonnegative(),
+  }),
+  z.strictObject({ type: z.literal('SessionPaused') }),
+  z.strictObject({ type: z.literal('BatchGivenUp'), reason: z.string() }),
+]);
+
+export type Answer = z.infer<typeof answerSchema>;
+export type RequestKind = (typeof requestKinds)[number];
+export type EventBody = z.infer<typeof eventSchema>;
+/** Time comes in with the event: UTC, ISO 8601. */
+export type TalkEvent = EventBody & { at: string };

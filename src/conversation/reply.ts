@@ -1,0 +1,110 @@
+import { type Book, hazardsAt, questionOf, stageOf } from '../rulebook/book.ts';
+import { citeSource, explainFigure, explainTrace, type Values } from '../rulebook/explain.ts';
+import { limitFacts } from '../rulebook/limit-facts.ts';
+import { rootsOfCondition } from '../rulebook/roots.ts';
+import { type Draft, say } from './draft.ts';
+import type { RequestKind } from './events.ts';
+import { factTable } from './facts.ts';
+import { closest } from './match-words.ts';
+import type { State } from './state.ts';
+import { fill } from './wording.ts';
+
+const whatCanBeSaid = [
+  'Answer with the number of a choice, its words, or a reading with its unit.',
+  'not sure: the honest answer; it is never taken as a yes.    skip: leave this one empty.',
+  'how do I: how to do this.    why: why I ask.    how did you get that: the numbers behind the last figure or advice.',
+  'what is WORD: a word explained.    where am I: the stages done and to come.',
+  'back  or  < : take the last answer back.    note WORDS: keep a remark in the log.',
+  'something is wrong  or  ! : fire, hurt, smell, boiling over. It comes before everything else.',
+  'pause: stop for now and go on later.    give up: end this batch for good.',
+].join('\n');
+
+function valuesOf(book: Book, state: State): Values {
+  return { ...limitFacts(book), ...factTable(state).values, ...state.figures };
+}
+
+function whyAsked(book: Book, state: State, question: string): string {
+  const stops = hazardsAt(book, state.stage)
+    .filter((hazard) => rootsOfCondition(book, hazard['safe-when']).includes(question))
+    .map((hazard) => `Stop ${hazard.id} hangs on it: ${hazard.because}`);
+  const advice = stageOf(book, state.stage)
+    .advice.filter((one) => rootsOfCondition(book, one.when).includes(question))
+    .map((one) => one.because);
+  const reasons = [...new Set([...stops, ...advice])].slice(0, 3);
+  if (reasons.length === 0) return 'The log needs it: whoever repeats or judges this batch will look for it.';
+  return reasons.map((reason) => fill(book, state, reason)).join('\n');
+}
+
+function lastSpoken(state: State): string | undefined {
+  return Object.keys(state.traces).at(-1);
+}
+
+function explainRule(book: Book, state: State, key: string): string {
+  const id = key.slice(key.indexOf(':') + 1);
+  const rule =
+    book.hazards.find((hazard) => hazard.id === id) ??
+    book.stages.flatMap((stage) => stage.advice).find((advice) => advice.id === id);
+  if (!rule) return 'I have not worked anything out yet.';
+  const values = valuesOf(book, state);
+  const conditions = (state.traces[key] ?? []).map((trace) => `- ${explainTrace(book, trace, values)}`);
+  const figures = (state.traces[key] ?? []).flatMap((trace) => explainFigure(book, trace.fact, values) ?? []);
+  const cited = `Source: ${citeSource(book, rule.source)}.`;
+  return [`Rule ${id}: ${fill(book, state, rule.because)}`, ...conditions, ...new Set(figures), cited].join(
+    '\n',
+  );
+}
+
+function howWorkedOut(book: Book, state: State, about: string | undefined): string {
+  const values = valuesOf(book, state);
+  if (about) {
+    const named = closest(
+      about,
+      Object.keys(state.figures).map((id) => ({ id, words: [id.replaceAll('-', ' ')] })),
+    );
+    const explained = named && explainFigure(book, named, values);
+    if (explained) return explained;
+  }
+  const last = lastSpoken(state);
+  return last ? explainRule(book, state, last) : 'I have not worked anything out yet.';
+}
+
+function explainWord(book: Book, about: string | undefined): string {
+  const entries = book.words.map((word) => ({ id: word.term, words: [word.term, ...(word.also ?? [])] }));
+  const found = about && closest(about, entries);
+  const word = book.words.find((one) => one.term === found);
+  if (word) return `${word.term}: ${word.means}`;
+  return `I have no entry for "${about ?? ''}". Ask your mentor, and note the word so that it can be added.`;
+}
+
+function whereNow(book: Book, state: State): string {
+  return book.stages
+    .map((stage) => {
+      const mark = stage.stage === state.stage ? '>' : state.path.includes(stage.stage) ? '+' : ' ';
+      return `${mark} ${stage.title}`;
+    })
+    .join('\n');
+}
+
+function replyWords(draft: Draft, request: RequestKind, about: string | undefined): string {
+  const { book, state } = draft;
+  const question = state.asking ?? state.waiting?.question;
+  switch (request) {
+    case 'what-can-i-say':
+      return whatCanBeSaid;
+    case 'how-to':
+      return question ? questionOf(book, question).how : 'Nothing is asked just now.';
+    case 'why-ask':
+      return question ? whyAsked(book, state, question) : 'Nothing is asked just now.';
+    case 'how-worked-out':
+      return howWorkedOut(book, state, about);
+    case 'word':
+      return explainWord(book, about);
+    case 'where':
+      return whereNow(book, state);
+  }
+}
+
+/** Answers a request made beside the question, without losing the place. */
+export function replyTo(draft: Draft, request: RequestKind, about: string | undefined): void {
+  say(draft, 'help', replyWords(draft, request, about));
+}

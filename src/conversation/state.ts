@@ -1,0 +1,101 @@
+import type { AnswerStatus, Evaluation, Figure } from '../rulebook/evaluation.ts';
+import type { Answer } from './events.ts';
+
+/** An answered question as the rules see it now. */
+export interface Answered {
+  answer: Answer;
+  status: AnswerStatus;
+  at: string;
+  /** Counts answers through the batch, so that an answer given anew is told from the old one. */
+  turn: number;
+}
+
+export interface Wait {
+  question: string;
+  /** When it began (UTC) and how long it is; whoever has a clock works out when it ends. */
+  since: string;
+  minutes: number;
+  for: string;
+  /** A wait that a stop demands is not shortened. */
+  fixed: boolean;
+}
+
+export interface Doubt {
+  question: string;
+  says: string;
+  meant: Answer;
+  typed: Answer | undefined;
+  text: string;
+}
+
+export interface Hold {
+  stop: string;
+  /** Turn count when it began: only answers after it count towards clearing. */
+  since: number;
+  session: number;
+}
+
+/** Plain data, rebuilt from events; never stored. */
+export interface State {
+  batch: string;
+  stage: string;
+  path: string[];
+  turn: number;
+  session: number;
+  answers: Record<string, Answered>;
+  figures: Record<string, Figure>;
+  /** Keys of advice and figures already told in this visit of the stage. */
+  told: string[];
+  /** Calculations that were refused, with the reason, told once in a batch. */
+  refused: string[];
+  /** Waits that advice put before questions it asks again, by question. */
+  delays: Record<string, string>;
+  /** Questions whose wait is over. */
+  waited: string[];
+  asking: string | undefined;
+  waiting: Wait | undefined;
+  doubt: Doubt | undefined;
+  /** An evaluation has been asked for and has not come back. */
+  evaluating: boolean;
+  /** Conditions of this stage that the last evaluation found true, and what the undecided ones wait for. */
+  true: string[];
+  undecided: Record<string, string[]>;
+  held: Hold[];
+  /** Cleared stops, with what the facts they look at were then. */
+  cleared: Record<string, string>;
+  /** The maker reported trouble; what it is comes before everything else. */
+  alarm: boolean;
+  /** States before each answer that may still be taken back, without their own undo lists. */
+  undo: State[];
+  /** Why each rule spoke, as recorded when it did. */
+  traces: Record<string, Evaluation['traces'][string]>;
+  ended: 'finished' | 'rejected' | 'abandoned' | undefined;
+  paused: boolean;
+}
+
+export const emptyState: State = {
+  batch: '',
+  stage: '',
+  path: [],
+  turn: 0,
+  session: 0,
+  answers: {},
+  figures: {},
+  told: [],
+  refused: [],
+  delays: {},
+  asking: undefined,
+  waiting: undefined,
+  doubt: undefined,
+  true: [],
+  undecided: {},
+  ended: undefined,
+  waited: [],
+  evaluating: false,
+  held: [],
+  cleared: {},
+  alarm: false,
+  undo: [],
+  traces: {},
+  paused: false,
+};

@@ -1,0 +1,143 @@
+import type { Book } from '../rulebook/book.ts';
+import { questionOf, stageOf } from '../rulebook/book.ts';
+import type { Evaluation } from '../rulebook/evaluation.ts';
+import { applyRules } from './apply-rules.ts';
+import { endBatch, goOn } from './ask.ts';
+import { change, type Draft, say, without } from './draft.ts';
+import type { Effect } from './effects.ts';
+import { askForRules, enterStage } from './enter-stage.ts';
+import type { Answer, EventBody, TalkEvent } from './events.ts';
+import { statusOf } from './facts.ts';
+import { replyTo } from './reply.ts';
+import { emptyState, type State } from './state.ts';
+import { showMinutes } from './time.ts';
+import { answerInWords } from './wording.ts';
+
+type EventOf<T extends EventBody['type']> = Extract<EventBody, { type: T }>;
+
+function openBatch(draft: Draft, event: EventOf<'BatchOpened'>): void {
+  draft.state = { ...emptyState, batch: event.batch, session: 1 };
+  const [first] = draft.book.stages;
+  if (!first) throw new Error('the rules have no stages');
+  enterStage(draft, first.stage);
+  goOn(draft);
+}
+
+function openSession(draft: Draft): void {
+  change(draft, { session: draft.state.session + 1, paused: false });
+  if (draft.state.ended) return;
+  const where = stageOf(draft.book, draft.state.stage).title;
+  say(draft, 'session', `Batch ${draft.state.batch} goes on where it stopped: ${where}.`);
+  if (draft.state.evaluating) askForRules(draft);
+  else if (!draft.state.asking && !draft.state.waiting) goOn(draft);
+}
+
+function takeAnswer(draft: Draft, question: string, answer: Answer): void {
+  const { state, book } = draft;
+  const mayGoBack = state.held.length === 0 && !state.alarm;
+  const kept = { ...state, undo: [] };
+  change(draft, {
+    turn: state.turn + 1,
+    answers: {
+      ...state.answers,
+      [question]: { answer, status: statusOf(answer), at: draft.at, turn: state.turn + 1 },
+    },
+    delays: without(state.delays, [question]),
+    doubt: undefined,
+    waiting: state.waiting?.question === question ? undefined : state.waiting,
+    undo: mayGoBack ? [...state.undo, kept] : [],
+  });
+  const text = answerInWords(questionOf(book, question), answer);
+  say(draft, 'answer', text, { id: question, asked: questionOf(book, question).ask });
+  askForRules(draft);
+}
+
+function takeBack(draft: Draft): void {
+  const before = draft.state.undo.at(-1);
+  if (!before) {
+    say(draft, 'asks-back', 'There is nothing to go back to here. A stop is cleared by its own question.');
+    return;
+  }
+  const { undo, session } = draft.state;
+  // The turn count goes on, so that an answer given anew is told from the one taken back.
+  draft.state = { ...before, undo: undo.slice(0, -1), session, turn: draft.state.turn };
+  const question = draft.state.asking;
+  say(draft, 'note', `Taken back: ${question ? questionOf(draft.book, question).ask : 'the last answer'}`);
+}
+
+function reportTrouble(draft: Draft): void {
+  change(draft, {
+    alarm: true,
+    asking: 'alarm',
+    doubt: undefined,
+    answers: without(draft.state.answers, ['alarm']),
+  });
+}
+
+function endWait(draft: Draft, event: EventOf<'WaitEnded'>): void {
+  const { waiting } = draft.state;
+  if (!waiting) return;
+  if (event.how === 'early') {
+    const passed = showMinutes(Math.round(event.waitedMinutes));
+    say(
+      draft,
+      'note',
+      `Looked after ${passed} instead of ${showMinutes(waiting.minutes)}. The log keeps that.`,
+      {
+        signal: 'NOTICE',
+      },
+    );
+  }
+  change(draft, { waiting: undefined, waited: [...draft.state.waited, waiting.question] });
+  goOn(draft);
+}
+
+function pause(draft: Draft): void {
+  change(draft, { paused: true });
+  say(draft, 'session', 'Paused. Every answer is kept; start again and we go on at this question.');
+  draft.effects.push({ do: 'close' });
+}
+
+function doubt(draft: Draft, event: EventOf<'AnswerDoubted'>): void {
+  const { question, says, meant, typed, text } = event;
+  change(draft, { doubt: { question, says, meant, typed, text } });
+  say(draft, 'asks-back', says, { id: question });
+}
+
+const handlers: { [T in EventBody['type']]: (draft: Draft, event: EventOf<T>) => void } = {
+  BatchOpened: openBatch,
+  SessionOpened: openSession,
+  AnswerGiven: (draft, event) => takeAnswer(draft, event.question, event.answer),
+  AnswerDoubted: doubt,
+  AnswerNotUnderstood: (draft, event) => {
+    change(draft, { doubt: undefined });
+    say(draft, 'asks-back', event.says, { id: event.question });
+  },
+  AnswerWithdrawn: takeBack,
+  RulesEvaluated: (draft, event) => applyRules(draft, event.outcome as Evaluation),
+  TroubleReported: reportTrouble,
+  RequestMade: (draft, event) => replyTo(draft, event.request, event.about),
+  NoteMade: (draft, event) => say(draft, 'note', `Noted: ${event.text}`),
+  WaitEnded: endWait,
+  SessionPaused: pause,
+  BatchGivenUp: (draft) => endBatch(draft, 'abandoned'),
+};
+
+function apply<T extends EventBody['type']>(draft: Draft, event: EventOf<T>): void {
+  const handle: (draft: Draft, event: EventOf<T>) => void = handlers[event.type as T];
+  handle(draft, event);
+}
+
+export type Step = (state: State, event: TalkEvent) => { state: State; effects: Effect[] };
+
+/**
+ * The whole conversation: a pure function of the state and what happened.
+ * Rules do not run here; an `evaluate` effect asks for them and `RulesEvaluated` brings the outcome.
+ */
+export function makeStep(book: Book): Step {
+  return (state, event) => {
+    const draft: Draft = { book, at: event.at, state, effects: [] };
+    apply(draft, event);
+    return { state: draft.state, effects: draft.effects };
+  };
+}

@@ -1,0 +1,97 @@
+import { calculations } from '../chemistry/catalogue.ts';
+import { showQuantity } from '../quantity/show.ts';
+import type { UnitId } from '../quantity/units.ts';
+import { type Book, factsSetBy } from './book.ts';
+import type { Operator, Plain } from './condition.ts';
+import { type Figure, isFigure, type Trace } from './evaluation.ts';
+import type { Computation, Operand, SourceRef } from './rule-schema.ts';
+
+const said: Record<Operator, string> = {
+  equal: 'is',
+  notEqual: 'is not',
+  in: 'is one of',
+  notIn: 'is none of',
+  lessThan: 'is below',
+  lessThanInclusive: 'is at most',
+  greaterThan: 'is above',
+  greaterThanInclusive: 'is at least',
+  contains: 'includes',
+  doesNotContain: 'does not include',
+};
+
+export type Values = Readonly<Record<string, Plain | Figure | undefined>>;
+
+/** A fact's name for people: its question in words, what a limit is, or what a computation works out. */
+export function nameOfFact(book: Book, fact: string): string {
+  if (fact.startsWith('limit.')) return book.limits[fact.slice('limit.'.length)]?.is ?? fact;
+  if (fact.startsWith('status.'))
+    return `how "${nameOfFact(book, fact.slice('status.'.length))}" was answered`;
+  const question = book.questions[fact];
+  if (question) return question.short ?? question.ask;
+  const computation = book.computations.find((one) => factsSetBy(one).includes(fact));
+  return computation ? `${fact} (${computation.about})` : fact;
+}
+
+function unitOf(book: Book, fact: string, figures: Values): UnitId | undefined {
+  if (fact.startsWith('limit.')) return book.limits[fact.slice('limit.'.length)]?.unit;
+  const answer = book.questions[fact]?.answer;
+  if (answer && 'quantity' in answer) return answer.quantity.unit;
+  if (answer && 'duration' in answer) return 'min';
+  const figure = figures[fact];
+  return isFigure(figure) ? figure.unit : undefined;
+}
+
+function show(value: Plain | undefined, unit: UnitId | undefined): string {
+  if (value === undefined) return 'not known';
+  if (Array.isArray(value)) return value.join(', ') || 'none';
+  if (typeof value === 'boolean') return value ? 'yes' : 'no';
+  return typeof value === 'number' ? showQuantity(value, unit ?? '1', {}) : value;
+}
+
+/** One comparison in words, with the answer that met it. */
+export function explainTrace(book: Book, trace: Trace, figures: Values): string {
+  const unit = unitOf(book, trace.fact, figures);
+  const other =
+    typeof trace.value === 'object' && !Array.isArray(trace.value)
+      ? `${show(trace.against, unitOf(book, trace.value.fact, figures))} (${nameOfFact(book, trace.value.fact)})`
+      : show(trace.value, unit);
+  const met = trace.met === undefined ? 'not needed' : trace.met ? 'met' : 'not met';
+  return `${nameOfFact(book, trace.fact)} ${said[trace.operator]} ${other}: it was ${show(trace.was, unit)}, ${met}`;
+}
+
+/** A source as a reader can find it. */
+export function citeSource(book: Book, source: SourceRef): string {
+  const id = typeof source === 'string' ? source : source.id;
+  const where = typeof source === 'string' ? '' : `, ${source.where}`;
+  return `${book.sources[id]?.cite ?? id}${where}`;
+}
+
+function explainOperand(operand: Operand, values: Values): string {
+  if (typeof operand === 'number') return String(operand);
+  if (typeof operand === 'object' && 'text' in operand) return operand.text;
+  const fact = typeof operand === 'string' ? operand : operand.fact;
+  const value = values[fact];
+  if (value === undefined && typeof operand === 'object') return `${operand.else} (nothing was measured)`;
+  if (!isFigure(value)) return show(value, undefined);
+  return showQuantity(value.value, value.unit, { plusMinus: value.plusMinus });
+}
+
+function sourcesOf(book: Book, computation: Computation): string {
+  if ('formula' in computation) return citeSource(book, computation.source);
+  const { sources } = calculations[computation.calculation] ?? { sources: [] };
+  return sources.map((id) => citeSource(book, id)).join('; ');
+}
+
+/** How a figure came about: the formula or calculation, the numbers put in, its ± and the sources. */
+export function explainFigure(book: Book, fact: string, values: Values): string | undefined {
+  const figure = values[fact];
+  const computation = book.computations.find((one) => factsSetBy(one).includes(fact));
+  if (!computation || !isFigure(figure)) return undefined;
+  const inputs = Object.entries(computation.with).map(
+    ([key, operand]) => `${key} = ${explainOperand(operand, values)}`,
+  );
+  const how = 'formula' in computation ? computation.formula : `the calculation "${computation.calculation}"`;
+  const most = figure.biggest ? ` Most of the ± comes from ${nameOfFact(book, figure.biggest)}.` : '';
+  const result = showQuantity(figure.value, figure.unit, { plusMinus: figure.plusMinus });
+  return `${computation.about}: ${result}, by ${how} with ${inputs.join(', ')}.${most} Source: ${sourcesOf(book, computation)}.`;
+}
