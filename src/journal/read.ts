@@ -1,0 +1,81 @@
+import { readFileSync } from 'node:fs';
+import type { TalkEvent } from '../conversation/events.ts';
+import { JournalError } from './journal-error.ts';
+import { lineHash } from './line-hash.ts';
+import { type JournalRecord, noHash, recordSchema } from './record-schema.ts';
+import { upgrade } from './upgrade.ts';
+
+export interface Journal {
+  file: string;
+  records: JournalRecord[];
+  /** Hash of the last whole line, for the next record's `prev`. */
+  head: string;
+  /** Bytes up to the end of the last whole line. */
+  wholeBytes: number;
+  /** What stood after the last whole line: a record that a power cut tore. */
+  torn?: string;
+}
+
+function parseLine(file: string, line: string, number: number): JournalRecord {
+  let parsed: unknown;
+  try {
+    parsed = JSON.parse(line);
+  } catch {
+    throw new JournalError(file, 'this is not JSON; the file was changed or damaged here', number);
+  }
+  const upgraded = upgrade(parsed);
+  if ('newer' in upgraded) {
+    const says = `written by a newer Batchside (format ${upgraded.newer}); update this one to open it`;
+    throw new JournalError(file, says, number);
+  }
+  if ('unversioned' in upgraded)
+    throw new JournalError(file, 'this is no Batchside record (it has no version)', number);
+  const checked = recordSchema.safeParse(upgraded.record);
+  if (checked.success) return checked.data as JournalRecord;
+  const [issue] = checked.error.issues;
+  throw new JournalError(
+    file,
+    `${issue?.path.join('.') ?? 'record'}: ${issue?.message ?? 'is not valid'}`,
+    number,
+  );
+}
+
+function checkPlace(file: string, record: JournalRecord, prev: string, number: number): void {
+  if (record.seq !== number) {
+    throw new JournalError(file, `record ${record.seq} stands where record ${number} belongs`, number);
+  }
+  if (record.prev !== prev) {
+    throw new JournalError(
+      file,
+      'the line before it was changed after it was written (its hash does not match)',
+      number,
+    );
+  }
+}
+
+/**
+ * Reads a journal and checks form, sequence and hash chain.
+ * A torn last line is set aside, not an error; anything bad before it is.
+ * @throws JournalError  naming the first bad line
+ */
+export function readJournal(file: string): Journal {
+  const bytes = readFileSync(file);
+  const wholeBytes = bytes.lastIndexOf(0x0a) + 1;
+  const whole = bytes.subarray(0, wholeBytes).toString('utf8');
+  const lines = whole === '' ? [] : whole.slice(0, -1).split('\n');
+  const records: JournalRecord[] = [];
+  let head = noHash;
+  for (const [index, line] of lines.entries()) {
+    const record = parseLine(file, line, index + 1);
+    checkPlace(file, record, head, index + 1);
+    records.push(record);
+    head = lineHash(line);
+  }
+  const journal: Journal = { file, records, head, wholeBytes };
+  if (wholeBytes < bytes.length) journal.torn = bytes.subarray(wholeBytes).toString('utf8');
+  return journal;
+}
+
+export function eventsOf(journal: Journal): TalkEvent[] {
+  return journal.records.map(({ at, event }) => ({ ...event, at }) as TalkEvent);
+}
