@@ -1,0 +1,44 @@
+import type { Book } from '../rulebook/book.ts';
+import { hazardOf } from '../rulebook/book.ts';
+import type { PreparedAnswers } from './answers-file.ts';
+import type { FixedClock } from './clock.ts';
+import type { Session } from './session.ts';
+
+/** A talk that asks on and on is a mistake in the rules or in the answers. */
+const mostLines = 2000;
+
+function isGuard(book: Book, session: Session): boolean {
+  const [hold] = session.state.held;
+  return (
+    hold !== undefined &&
+    hazardOf(book, hold.stop).signal === 'DANGER' &&
+    session.state.doubt?.typed === undefined
+  );
+}
+
+/**
+ * Answers a talk from prepared answers, along the same path as a person's typed lines.
+ * @returns the question that had no answer left; nothing when the talk came to its end or is held
+ */
+export async function runAnswers(
+  book: Book,
+  session: Session,
+  answers: PreparedAnswers,
+  clock: FixedClock,
+): Promise<string | undefined> {
+  for (let line = 0; line < mostLines; line += 1) {
+    const { state } = session;
+    if (state.ended || state.paused) return undefined;
+    if (!state.asking && state.waiting) {
+      clock.pass(state.waiting.minutes);
+      await session.endWait();
+      continue;
+    }
+    if (!state.asking) return undefined;
+    const confirms = state.doubt && isGuard(book, session) ? 'yes' : undefined;
+    const answer = confirms ?? answers.take(state.asking);
+    if (answer === undefined) return state.asking;
+    await session.type(answer);
+  }
+  throw new Error(`the talk did not come to an end within ${mostLines} answers`);
+}

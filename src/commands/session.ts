@@ -1,0 +1,127 @@
+import type { Effect, Turn } from '../conversation/effects.ts';
+import type { EventBody, TalkEvent } from '../conversation/events.ts';
+import { emptyState, type State } from '../conversation/state.ts';
+import { makeStep, type Step } from '../conversation/step.ts';
+import { understand } from '../conversation/understand.ts';
+import type { Book } from '../rulebook/book.ts';
+import type { Clock } from './clock.ts';
+
+export interface Keeper {
+  append(event: TalkEvent): void;
+}
+
+export interface Listener {
+  /** A finished piece of the talk. */
+  turn(turn: Turn): void;
+  /** The state after a step whose effects are done. */
+  changed(state: State): void;
+}
+
+/** Carries out effects. The only place where the conversation touches disk, engine and clock. */
+export class Session {
+  state: State = emptyState;
+  private readonly book: Book;
+  private readonly step: Step;
+  private readonly keeper: Keeper;
+  private readonly clock: Clock;
+  private readonly listener: Listener;
+  private queue: Promise<void> = Promise.resolve();
+  private timer: NodeJS.Timeout | undefined;
+
+  constructor(book: Book, keeper: Keeper, clock: Clock, listener: Listener) {
+    this.book = book;
+    this.step = makeStep(book);
+    this.keeper = keeper;
+    this.clock = clock;
+    this.listener = listener;
+  }
+
+  /** Folds what the journal holds; nothing is said or written. */
+  restore(events: readonly TalkEvent[]): Turn[] {
+    const turns: Turn[] = [];
+    for (const event of events) {
+      const next = this.step(this.state, event);
+      this.state = next.state;
+      for (const effect of next.effects) if (effect.do === 'say') turns.push(effect.turn);
+    }
+    return turns;
+  }
+
+  /** Takes a typed line. Lines typed ahead wait for their turn. */
+  type(line: string): Promise<void> {
+    return this.next(async () => {
+      const event = understand(this.book, this.state, line, this.minutesWaited());
+      if (event) await this.happen(event);
+    });
+  }
+
+  dispatch(event: EventBody): Promise<void> {
+    return this.next(() => this.happen(event));
+  }
+
+  /** Whether the present wait has run out, by the clock. */
+  waitIsOver(): boolean {
+    const { waiting } = this.state;
+    return waiting !== undefined && this.minutesWaited() >= waiting.minutes;
+  }
+
+  minutesWaited(): number {
+    const { waiting } = this.state;
+    return waiting ? Math.max(0, (Date.parse(this.clock.now()) - Date.parse(waiting.since)) / 60_000) : 0;
+  }
+
+  stopTimer(): void {
+    clearTimeout(this.timer);
+  }
+
+  private next(work: () => Promise<void>): Promise<void> {
+    const done = this.queue.then(work);
+    this.queue = done.catch(() => undefined);
+    return done;
+  }
+
+  private async happen(body: EventBody): Promise<void> {
+    const event: TalkEvent = { ...body, at: this.clock.now() };
+    const next = this.step(this.state, event);
+    // On disk before it counts: if this throws, the answer was not taken and the question stands.
+    this.keeper.append(event);
+    this.state = next.state;
+    for (const effect of next.effects) await this.carryOut(effect);
+    this.listener.changed(this.state);
+  }
+
+  private async carryOut(effect: Effect): Promise<void> {
+    switch (effect.do) {
+      case 'say':
+        this.listener.turn(effect.turn);
+        return;
+      case 'evaluate': {
+        const { evaluate } = await import('../rulebook/evaluate.ts');
+        const outcome = await evaluate(this.book, effect.occasion);
+        await this.happen({ type: 'RulesEvaluated', stage: effect.occasion.stage, outcome });
+        return;
+      }
+      case 'setTimer':
+        this.setTimer();
+        return;
+      case 'close':
+        this.stopTimer();
+    }
+  }
+
+  /** Rings when the present wait is over, if the program is still running then. */
+  setTimer(): void {
+    this.stopTimer();
+    const { waiting } = this.state;
+    if (!waiting) return;
+    const left = Math.max(0, waiting.minutes - this.minutesWaited()) * 60_000;
+    this.timer = this.clock.wakeAfter(left, () => {
+      if (this.waitIsOver()) void this.endWait();
+      else this.setTimer();
+    });
+  }
+
+  endWait(): Promise<void> {
+    return this.dispatch({ type: 'WaitEnded', how: 'in-time', waitedMinutes: this.minutesWaited() });
+  }
+}

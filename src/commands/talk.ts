@@ -1,0 +1,168 @@
+import { existsSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Turn } from '../conversation/effects.ts';
+import type { EventBody } from '../conversation/events.ts';
+import { JournalWriter } from '../journal/append.ts';
+import { defaultFolder, journalEnding, journalsIn, makeFolder } from '../journal/folder.ts';
+import type { Lock } from '../journal/lock.ts';
+import { PlainTalk } from '../plain/plain-talk.ts';
+import type { Book } from '../rulebook/book.ts';
+import { type Clock, FixedClock, realClock } from './clock.ts';
+import { openBook } from './open-book.ts';
+import { type Listener, Session } from './session.ts';
+import { UsageError } from './usage-error.ts';
+
+export interface TalkOptions {
+  plain: boolean;
+  fresh: boolean;
+  answers?: string;
+  logs?: string;
+  rules?: string;
+  batch?: string;
+  start?: string;
+}
+
+export interface Opened {
+  session: Session;
+  writer: JournalWriter;
+  /** Turns of earlier sessions, for looking back. */
+  earlier: Turn[];
+  lock: Lock | undefined;
+}
+
+declare const __VERSION__: string;
+export const program = `batchside ${__VERSION__}`;
+
+/** The next free name of the day: 2026-03-01-1, 2026-03-01-2 ... */
+function newBatchName(folder: string, day: string): string {
+  for (let number = 1; ; number += 1) {
+    const name = `${day}-${number}`;
+    if (!existsSync(join(folder, name + journalEnding))) return name;
+  }
+}
+
+async function openNew(book: Book, folder: string, clock: Clock, listener: Listener): Promise<Opened> {
+  const day = clock.now().slice(0, 10);
+  const batch = newBatchName(folder, day);
+  const writer = JournalWriter.create(join(folder, batch + journalEnding));
+  const session = new Session(book, writer, clock, listener);
+  await session.dispatch({ type: 'BatchOpened', batch, program, rules: book.hash });
+  const { lockJournal } = await import('../journal/lock.ts');
+  return { session, writer, earlier: [], lock: await lockJournal(writer.file) };
+}
+
+async function openAgain(book: Book, file: string, clock: Clock, listener: Listener): Promise<Opened> {
+  const [{ lockJournal }, { eventsOf, readJournal }] = await Promise.all([
+    import('../journal/lock.ts'),
+    import('../journal/read.ts'),
+  ]);
+  const lock = await lockJournal(file);
+  if (!lock)
+    throw new UsageError(
+      `${file} is open in another window. Close it there, or start another batch with --new.`,
+    );
+  const journal = readJournal(file);
+  const writer = JournalWriter.resume(journal);
+  const session = new Session(book, writer, clock, listener);
+  const earlier = session.restore(eventsOf(journal));
+  const opened: EventBody = { type: 'SessionOpened', program, rules: book.hash };
+  await session.dispatch(opened);
+  if (session.waitIsOver()) await session.endWait();
+  else session.setTimer();
+  return { session, writer, earlier, lock };
+}
+
+/** The newest journal whose batch has not ended, by its last records. */
+async function unfinished(book: Book, folder: string): Promise<string | undefined> {
+  const files = journalsIn(folder).reverse();
+  if (files.length === 0) return undefined;
+  const [{ eventsOf, readJournal }, { replay }, { makeStep }] = await Promise.all([
+    import('../journal/read.ts'),
+    import('../conversation/replay.ts'),
+    import('../conversation/step.ts'),
+  ]);
+  for (const file of files) {
+    const { state } = replay(makeStep(book), eventsOf(readJournal(file)));
+    if (!state.ended && state.batch !== '') return file;
+  }
+  return undefined;
+}
+
+async function open(book: Book, options: TalkOptions, clock: Clock, listener: Listener): Promise<Opened> {
+  const folder = options.logs ?? defaultFolder(process.env, process.platform);
+  makeFolder(folder);
+  if (options.batch) {
+    const file = join(folder, options.batch + journalEnding);
+    if (!existsSync(file)) throw new UsageError(`there is no batch ${options.batch} in ${folder}`);
+    return openAgain(book, file, clock, listener);
+  }
+  const file = options.fresh ? undefined : await unfinished(book, folder);
+  return file ? openAgain(book, file, clock, listener) : openNew(book, folder, clock, listener);
+}
+
+async function talkByAnswers(book: Book, options: TalkOptions, file: string): Promise<number> {
+  const [{ readAnswersFile }, { runAnswers }] = await Promise.all([
+    import('./answers-file.ts'),
+    import('./run-answers.ts'),
+  ]);
+  const answers = readAnswersFile(file, book);
+  const clock = new FixedClock(options.start ?? '2026-03-02T08:00:00Z');
+  const face = new PlainTalk(book, { input: process.stdin, output: process.stdout });
+  const listener = { turn: (turn: Turn) => face.turn(turn), changed: () => undefined };
+  const { session, writer, lock } = await open(book, options, clock, listener);
+  const missing = await runAnswers(book, session, answers, clock);
+  if (missing) {
+    process.stderr.write(
+      `${file} has no answer left for "${missing}". The batch waits there: ${writer.file}\n`,
+    );
+    await session.dispatch({ type: 'SessionPaused' });
+  }
+  lock?.release();
+  writer.close();
+  return missing ? 3 : 0;
+}
+
+async function talkPlainly(book: Book, options: TalkOptions): Promise<number> {
+  const face = new PlainTalk(book, { input: process.stdin, output: process.stdout });
+  const listener = { turn: (turn: Turn) => face.turn(turn), changed: () => undefined };
+  const opened = await open(book, options, realClock, listener);
+  await face.run(opened.session);
+  return close(opened);
+}
+
+/** Ink and its colours read these when they load: CI would hide the live part, NO_COLOR is not heard. */
+function prepareForInk(): void {
+  delete process.env.CI;
+  delete process.env.CONTINUOUS_INTEGRATION;
+  if (process.env.NO_COLOR) process.env.FORCE_COLOR = '0';
+}
+
+async function talkOnScreen(book: Book, options: TalkOptions): Promise<number> {
+  prepareForInk();
+  const { ScreenTalk } = await import('../screen/screen-talk.tsx');
+  const face = new ScreenTalk(book);
+  const opened = await open(book, options, realClock, face);
+  await face.run(opened.session, opened.earlier);
+  return close(opened);
+}
+
+async function close({ session, writer, lock }: Opened): Promise<number> {
+  session.stopTimer();
+  if (!session.state.ended && !session.state.paused) await session.dispatch({ type: 'SessionPaused' });
+  lock?.release();
+  writer.close();
+  process.stdout.write(`\nThe log: ${writer.file}\n`);
+  return 0;
+}
+
+function hasScreen(): boolean {
+  return Boolean(process.stdin.isTTY && process.stdout.isTTY && process.env.TERM !== 'dumb');
+}
+
+/** Opens the newest unfinished batch, or a new one, on the face that fits. */
+export async function talk(options: TalkOptions): Promise<number> {
+  const book = await openBook(options.rules);
+  if (options.answers) return talkByAnswers(book, options, options.answers);
+  if (options.plain || !hasScreen()) return talkPlainly(book, options);
+  return talkOnScreen(book, options);
+}

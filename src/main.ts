@@ -1,0 +1,79 @@
+import { parseArgs } from 'node:util';
+import type { TalkOptions } from './commands/talk.ts';
+
+const usage = `batchside: a voice beside the tank
+
+  batchside                 talk the newest unfinished batch through, or begin a new one
+    --new                   begin another batch
+    --batch NAME            go on with this batch
+    --plain                 lines of text instead of a screen (pipes, screen readers)
+    --answers FILE          answer from a YAML file (question id: answer, or a list of answers)
+    --start TIME            the clock that --answers begins with, like 2026-03-02T08:00:00Z
+    --logs DIR              keep the journals in this folder
+    --rules DIR             use the rules in this folder
+  batchside calc NAME key=value ...   one calculation from the shell (calc alone lists them)
+    --json                  the result as JSON
+  --help, --version
+`;
+
+function optionsOf(values: Record<string, string | boolean | undefined>): TalkOptions {
+  const options: TalkOptions = { plain: values.plain === true, fresh: values.new === true };
+  for (const name of ['answers', 'logs', 'rules', 'batch', 'start'] as const) {
+    const value = values[name];
+    if (typeof value === 'string') options[name] = value;
+  }
+  return options;
+}
+
+async function run(): Promise<number> {
+  const { values, positionals } = parseArgs({
+    allowPositionals: true,
+    options: {
+      plain: { type: 'boolean' },
+      new: { type: 'boolean' },
+      answers: { type: 'string' },
+      logs: { type: 'string' },
+      rules: { type: 'string' },
+      batch: { type: 'string' },
+      start: { type: 'string' },
+      json: { type: 'boolean' },
+      help: { type: 'boolean', short: 'h' },
+      version: { type: 'boolean', short: 'v' },
+    },
+  });
+  if (values.help) {
+    process.stdout.write(usage);
+    return 0;
+  }
+  const { program, talk } = await import('./commands/talk.ts');
+  if (values.version) {
+    process.stdout.write(`${program}\n`);
+    return 0;
+  }
+  const [command, ...words] = positionals;
+  if (command === 'calc') {
+    const { calc } = await import('./commands/calc.ts');
+    return calc(words, values.json === true);
+  }
+  if (command !== undefined) {
+    process.stderr.write(`There is no command "${command}".\n\n${usage}`);
+    return 2;
+  }
+  return talk(optionsOf(values));
+}
+
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  if (error.code === 'EPIPE') process.exit(0);
+  throw error;
+});
+
+try {
+  process.exitCode = await run();
+} catch (error) {
+  const { name, message, code } = error as Error & { code?: string };
+  const known =
+    ['UsageError', 'JournalError', 'RuleFileError'].includes(name) || code?.startsWith('ERR_PARSE_ARGS');
+  if (!known) throw error;
+  process.stderr.write(`${message}\n`);
+  process.exitCode = 2;
+}
