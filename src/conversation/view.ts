@@ -1,3 +1,4 @@
+import { dimensionOf, dimensionWords } from '../quantity/units.ts';
 import { type Book, hazardOf, questionOf, stageOf } from '../rulebook/book.ts';
 import type { Question } from '../rulebook/rule-schema.ts';
 import type { Signal } from '../rulebook/signals.ts';
@@ -22,7 +23,7 @@ export interface View {
   answered: number;
   asks: number;
   held: { id: string; signal: Signal }[];
-  question?: { id: string; ask: string; choices: ShownChoice[]; hint: string };
+  question?: { id: string; ask: string; choices: ShownChoice[]; hint: string; oneKey: boolean };
   /** Set while something has to be confirmed; a single key then answers nothing. */
   confirms?: string;
   waiting?: { for: string; since: string; minutes: number; fixed: boolean };
@@ -31,30 +32,15 @@ export interface View {
   paused: boolean;
 }
 
-const examples: Record<string, string> = {
-  degC: 'a temperature, like 54 C or 130 F',
-  L: 'a volume, like 150 L or 40 gal',
-  mL: 'a volume, like 2.5 mL',
-  g: 'a weight, like 350 g or 1.2 kg',
-  kg: 'a weight, like 2.4 kg',
-  min: 'a time, like 45 min or 1 h 30',
-  W: 'a power, like 2000 W or 2 kW',
-  m: 'a height or length, like 350 m or 1100 ft',
-  cm: 'a length, like 12 cm or 5 in',
-  '%': 'a share, like 20 %',
-  ppm: 'a figure, like 450 ppm or 0.05 %',
-  'g/mL': 'a density, like 0.792',
-};
-
 function hintFor(question: Question): string {
   const { answer } = question;
   if ('choice' in answer) return 'a number, or in your words';
   if ('many' in answer) return 'numbers or words, as many as fit; or none';
-  if ('yes-no' in answer) return 'yes or no';
+  if ('yes-no' in answer) return 'yes or no, or its number';
   if ('clock' in answer) return 'a time of day, like 14:35';
   if ('text' in answer) return 'a few words';
-  if ('duration' in answer) return examples.min ?? '';
-  return examples[answer.quantity.unit] ?? `a figure in ${answer.quantity.unit}`;
+  const { noun, examples } = dimensionWords[dimensionOf('duration' in answer ? 'min' : answer.quantity.unit)];
+  return `${noun}, like ${examples}`;
 }
 
 export function shownChoices(question: Question): ShownChoice[] {
@@ -99,6 +85,7 @@ export function viewOf(book: Book, state: State): View {
       ask: wordingOf(book, state, question),
       choices: shownChoices(question),
       hint: hintFor(question),
+      oneKey: 'choice' in question.answer || 'yes-no' in question.answer,
     };
   } else if (state.waiting) {
     const { since, minutes, fixed } = state.waiting;

@@ -49,7 +49,7 @@ export function answerInWords(question: Question, answer: Answer): string {
 
 /** A limit, and in US units as nearly as a person needs it: 10 cm is 4 in, not 3.94. */
 function limitInWords({ value, unit }: Limit): string {
-  const metric = showQuantity(value, unit, unit === 'degC' ? {} : { digits: limitDigits });
+  const metric = showQuantity(Number(value.toPrecision(limitDigits)), unit);
   const us = showQuantity(value, unit, unit === 'degC' ? { system: 'US' } : { system: 'US', digits: 2 });
   return us === showQuantity(value, unit, { digits: 2 }) || us === metric ? metric : `${metric} (${us})`;
 }

@@ -31,9 +31,7 @@ const settleMs = 250;
 function isOneKeyAnswer(view: View, keys: Key[], line: Line, shownForMs: number): boolean {
   const [only] = keys;
   if (keys.length !== 1 || only?.key !== 'text' || line.graphemes.length > 0) return false;
-  if (view.confirms || shownForMs < settleMs || !view.question?.hint.startsWith('a number, or')) {
-    return false;
-  }
+  if (view.confirms || shownForMs < settleMs || !view.question?.oneKey) return false;
   return view.question.choices.some((choice) => choice.key === only.text);
 }
 

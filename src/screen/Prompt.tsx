@@ -2,29 +2,23 @@ import { Box, Text } from 'ink';
 import { safeLine } from '../conversation/safe-text.ts';
 import type { View } from '../conversation/view.ts';
 import type { Line } from './line-editor.ts';
+import { type Room, roomFor } from './room.ts';
+
+type EndsAt = (since: string, minutes: number) => string;
 
 interface Props {
   view: View;
   line: Line;
   rows: number;
   columns: number;
-  endsAt: (since: string, minutes: number) => string;
+  endsAt: EndsAt;
   problem: string | undefined;
 }
 
-/** Lines that the prompt needs beside its choices, with room for wrapped words. */
-const otherLines = 9;
-
-function Status({ view }: { view: View }) {
+function statusText(view: View): string {
   const part = view.part ? `, ${view.part}` : '';
-  return (
-    <Text dimColor>
-      Stage {view.step} of {view.steps}: {view.stage}
-      {part}
-      {'  '}answered {view.answered} of up to {view.asks}
-      {'  '}batch {safeLine(view.batch)}
-    </Text>
-  );
+  const place = `Stage ${view.step} of ${view.steps}: ${view.stage}${part}`;
+  return `${place}  answered ${view.answered} of up to ${view.asks}  batch ${safeLine(view.batch)}`;
 }
 
 function Held({ view }: { view: View }) {
@@ -37,32 +31,40 @@ function Held({ view }: { view: View }) {
   );
 }
 
-function Choices({ view, rows }: { view: View; rows: number }) {
+function Choices({ view, room }: { view: View; room: Room }) {
   const choices = view.question?.choices ?? [];
   if (choices.length === 0) return null;
-  if (choices.length + otherLines < rows) {
-    return (
-      <Box flexDirection="column" paddingLeft={2}>
-        {choices.map((choice) => (
-          <Text key={choice.say}>
-            <Text bold>{choice.key || '-'}</Text> {safeLine(choice.say)}
-          </Text>
-        ))}
-      </Box>
-    );
+  if (room === 'bare') return <Text wrap="truncate">Keys 1 to {choices.length}; ? for help</Text>;
+  if (room === 'tight') {
+    return <Text>{choices.map(({ key, say }) => `${key || '-'} ${safeLine(say)}`).join('  ')}</Text>;
   }
-  return <Text>{choices.map((choice) => `${choice.key || '-'} ${safeLine(choice.say)}`).join('  ')}</Text>;
+  return (
+    <Box flexDirection="column" paddingLeft={2}>
+      {choices.map(({ key, say }) => (
+        <Text key={say}>
+          <Text bold>{key || '-'}</Text> {safeLine(say)}
+        </Text>
+      ))}
+    </Box>
+  );
 }
 
-function Asked({ view, rows, endsAt }: Pick<Props, 'view' | 'rows' | 'endsAt'>) {
+function Asked({ view, room, endsAt }: { view: View; room: Room; endsAt: EndsAt }) {
   if (view.question) {
+    const hint = view.confirms
+      ? safeLine(view.confirms)
+      : `${view.question.hint}; ? for what else you can say`;
     return (
       <>
-        <Text bold>{safeLine(view.question.ask)}</Text>
-        <Choices view={view} rows={rows} />
-        <Text dimColor>
-          {view.confirms ? safeLine(view.confirms) : `${view.question.hint}; ? for what else you can say`}
+        <Text bold wrap={room === 'bare' ? 'truncate' : 'wrap'}>
+          {safeLine(view.question.ask)}
         </Text>
+        <Choices view={view} room={room} />
+        {room === 'full' || view.confirms ? (
+          <Text dimColor={!view.confirms} wrap={room === 'full' ? 'wrap' : 'truncate'}>
+            {hint}
+          </Text>
+        ) : null}
       </>
     );
   }
@@ -83,7 +85,7 @@ function Typed({ line }: { line: Line }) {
   const before = line.graphemes.slice(0, line.cursor).join('');
   const at = line.graphemes[line.cursor] ?? ' ';
   return (
-    <Text>
+    <Text wrap="truncate-start">
       <Text bold>{'> '}</Text>
       {safeLine(before)}
       <Text inverse>{safeLine(at)}</Text>
@@ -94,13 +96,19 @@ function Typed({ line }: { line: Line }) {
 
 /** The live part: a few lines, always fewer than the window has. */
 export function Prompt({ view, line, rows, columns, endsAt, problem }: Props) {
+  const status = statusText(view);
+  const room = roomFor(view, status, rows, columns);
   return (
-    <Box flexDirection="column" marginTop={1} width={columns} overflow="hidden">
-      <Status view={view} />
+    <Box flexDirection="column" marginTop={1} width={columns}>
+      {room === 'bare' ? null : (
+        <Text dimColor wrap={room === 'full' ? 'wrap' : 'truncate'}>
+          {status}
+        </Text>
+      )}
       <Held view={view} />
-      <Asked view={view} rows={rows} endsAt={endsAt} />
+      <Asked view={view} room={room} endsAt={endsAt} />
       {problem ? (
-        <Text bold color="red">
+        <Text bold color="red" wrap="truncate">
           NOTICE: {safeLine(problem)}
         </Text>
       ) : null}
