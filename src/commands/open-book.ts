@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import type { Book } from '../rulebook/book.ts';
+import { UsageError } from './usage-error.ts';
 
 /** The book that was compiled beside the program, or, for another folder of rules, one read and checked now. */
 export async function openBook(rulesFolder: string | undefined): Promise<Book> {
@@ -10,6 +11,12 @@ export async function openBook(rulesFolder: string | undefined): Promise<Book> {
     import('../rulebook/load-rules.ts'),
     import('./read-rules.ts'),
   ]);
-  const { files, hash } = readRuleFiles(rulesFolder);
+  let read: ReturnType<typeof readRuleFiles>;
+  try {
+    read = readRuleFiles(rulesFolder);
+  } catch (error) {
+    throw new UsageError(`the rules in ${rulesFolder} cannot be read: ${(error as Error).message}`);
+  }
+  const { files, hash } = read;
   return loadRules(files, hash).book;
 }

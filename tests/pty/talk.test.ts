@@ -1,10 +1,13 @@
 import { mkdtempSync, readdirSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { afterEach, describe, expect, it } from 'vitest';
+import { afterEach, describe, expect, it, vi } from 'vitest';
 import { eventsOf, readJournal } from '../../src/journal/read.ts';
 import { book } from '../rulebook/cases.ts';
 import { type TerminalOptions, TestTerminal } from './terminal.ts';
+
+// A machine under load is slow, not wrong.
+vi.setConfig({ testTimeout: 60_000 });
 
 const open: TestTerminal[] = [];
 afterEach(() => {
@@ -96,6 +99,7 @@ describe('the talk in a real terminal', () => {
     const logs = newLogs();
     const terminal = start(logs);
     await terminal.sees(opening(ask(0)));
+    await settled();
     terminal.type('\u001b[200~note one\r\ntwo \u202eeno\u001b[201~\r');
     await terminal.sees('Noted: one two \\u{202e}eno');
     expect(events(logs).filter((event) => event.type === 'NoteMade')).toHaveLength(1);

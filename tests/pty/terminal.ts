@@ -56,7 +56,7 @@ export class TestTerminal {
   }
 
   /** Waits until the screen shows something; fails with what it shows instead. */
-  async sees(what: string | RegExp, withinMs = 8000): Promise<string> {
+  async sees(what: string | RegExp, withinMs = 25_000): Promise<string> {
     const until = Date.now() + withinMs;
     for (;;) {
       const text = this.text();
@@ -66,7 +66,7 @@ export class TestTerminal {
     }
   }
 
-  async exits(withinMs = 8000): Promise<number> {
+  async exits(withinMs = 25_000): Promise<number> {
     const until = Date.now() + withinMs;
     while (this.exitCode === undefined) {
       if (Date.now() > until) throw new Error(`still running; the screen shows:\n${this.text()}`);
