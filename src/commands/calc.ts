@@ -1,61 +1,16 @@
 import { BadInputError } from '../chemistry/bad-input-error.ts';
-import { calculate, type Result } from '../chemistry/calculate.ts';
+import { calculate } from '../chemistry/calculate.ts';
 import type { Calculation, InputSpec } from '../chemistry/calculation.ts';
 import { calculations } from '../chemistry/catalogue.ts';
+import { calculationNamed, inputsFromWords } from '../chemistry/from-words.ts';
 import { OutOfRangeError } from '../chemistry/out-of-range-error.ts';
-import { readQuantity } from '../quantity/read-quantity.ts';
-import { showQuantity } from '../quantity/show.ts';
-import { isUnitId } from '../quantity/units.ts';
+import { resultLines } from '../chemistry/result-lines.ts';
 import { openBook } from './open-book.ts';
 import { UsageError } from './usage-error.ts';
-
-type Given = Record<string, { value: number | string; plusMinus?: number }>;
 
 function example(spec: InputSpec): string {
   if (spec.choices) return spec.choices.join('|');
   return spec.unit === 'text' ? 'WORD' : spec.unit === '1' ? 'NUMBER' : `NUMBER${spec.unit}`;
-}
-
-function readValue(key: string, spec: InputSpec, typed: string): Given[string] {
-  if (spec.unit === 'text' || !isUnitId(spec.unit)) {
-    const choice = spec.choices?.find((one) => one.toLowerCase() === typed.toLowerCase());
-    return { value: choice ?? typed };
-  }
-  const read = readQuantity(typed, { unit: spec.unit });
-  if ('problem' in read) throw new BadInputError(key, `"${key}=${typed}": ${read.say}`);
-  if (read.typed.unitAssumed && spec.unit !== '1' && spec.unit !== 'money') {
-    throw new BadInputError(
-      key,
-      `"${key}=${typed}" needs its unit, like ${key}=${typed.trim()}${spec.unit}.`,
-    );
-  }
-  return read.plusMinus === undefined
-    ? { value: read.value }
-    : { value: read.value, plusMinus: read.plusMinus };
-}
-
-function readInputs(calculation: Calculation, words: readonly string[]): Given {
-  const given: Given = {};
-  for (const word of words) {
-    const at = word.indexOf('=');
-    if (at < 1)
-      throw new BadInputError(word, `"${word}" is no input; write them as key=value, like oil=40gal.`);
-    const key = word.slice(0, at);
-    if (key in given) throw new BadInputError(key, `"${key}" is given twice.`);
-    const spec = calculation.inputs[key];
-    // An unknown key is refused by the calculation itself, which lists the right ones.
-    given[key] = spec ? readValue(key, spec, word.slice(at + 1)) : { value: word.slice(at + 1) };
-  }
-  return given;
-}
-
-function found(name: string): Calculation {
-  const calculation = Object.hasOwn(calculations, name) ? calculations[name] : undefined;
-  if (calculation) return calculation;
-  throw new BadInputError(
-    name,
-    `There is no calculation "${name}". There are: ${Object.keys(calculations).join(', ')}.`,
-  );
 }
 
 function listing(): string {
@@ -89,20 +44,12 @@ function usageOf(calculation: Calculation): string {
   ].join('\n');
 }
 
-function shown(key: string, result: Result, digits: number | undefined): string {
-  const unit = isUnitId(result.unit) ? result.unit : '1';
-  const options =
-    result.plusMinus > 0 ? { plusMinus: result.plusMinus } : digits === undefined ? {} : { digits };
-  const most = result.biggest ? `   most of the ± from ${result.biggest}` : '';
-  return `  ${key.padEnd(22)} ${showQuantity(result.value, unit, options)}${most}`;
-}
-
 async function run(words: readonly string[], json: boolean): Promise<string> {
   const [name, ...rest] = words;
   if (name === undefined) return listing();
-  const calculation = found(name);
+  const calculation = calculationNamed(name);
   if (rest.length === 0 && !json) return usageOf(calculation);
-  const { result, inputsUsed } = calculate(calculation, readInputs(calculation, rest));
+  const { result, inputsUsed } = calculate(calculation, inputsFromWords(calculation, rest));
   const { sources } = await openBook(undefined);
   const cited = calculation.sources.map((id) => ({ id, cite: sources[id]?.cite ?? id }));
   if (json) {
@@ -117,7 +64,7 @@ async function run(words: readonly string[], json: boolean): Promise<string> {
     );
     return `${JSON.stringify({ calc: name, inputs, result: results, sources: cited.map((one) => one.id) })}\n`;
   }
-  const lines = Object.entries(result).map(([key, one]) => shown(key, one, calculation.outputs[key]?.digits));
+  const lines = resultLines(calculation, result);
   return [`${name}: ${calculation.about}`, ...lines, ...cited.map((one) => `  source: ${one.cite}`), ''].join(
     '\n',
   );

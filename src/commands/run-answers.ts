@@ -36,9 +36,14 @@ export async function runAnswers(
     }
     if (!state.asking) return undefined;
     const confirms = state.doubt && isGuard(book, session) ? 'yes' : undefined;
-    const answer = confirms ?? answers.take(state.asking);
+    if (confirms) {
+      await session.type(confirms);
+      continue;
+    }
+    const answer = answers.take(state.asking);
     if (answer === undefined) return state.asking;
-    await session.type(answer);
+    clock.pass(answer.afterMinutes);
+    await session.type(answer.say);
   }
   throw new Error(`the talk did not come to an end within ${mostLines} answers`);
 }

@@ -4,7 +4,20 @@ import { emptyState, type State } from '../conversation/state.ts';
 import { makeStep, type Step } from '../conversation/step.ts';
 import { understand } from '../conversation/understand.ts';
 import type { Book } from '../rulebook/book.ts';
+import type { Occasion } from '../rulebook/evaluation.ts';
 import type { Clock } from './clock.ts';
+
+/** Adds, for every answer, the minutes from the opening of the batch to it, as the fact `minutes.QUESTION`. */
+export function withMinutes(occasion: Occasion): Occasion {
+  const { since, answeredAt = {} } = occasion.facts;
+  if (!since) return occasion;
+  const minutes = Object.entries(answeredAt).map(([question, at]) => {
+    const value = (Date.parse(at) - Date.parse(since)) / 60_000;
+    return [`minutes.${question}`, { value, unit: 'min' as const, plusMinus: 0 }] as const;
+  });
+  const values = { ...occasion.facts.values, ...Object.fromEntries(minutes) };
+  return { ...occasion, facts: { ...occasion.facts, values } };
+}
 
 export interface Keeper {
   append(event: TalkEvent): void;
@@ -97,8 +110,15 @@ export class Session {
         return;
       case 'evaluate': {
         const { evaluate } = await import('../rulebook/evaluate.ts');
-        const outcome = await evaluate(this.book, effect.occasion);
+        const outcome = await evaluate(this.book, withMinutes(effect.occasion));
         await this.happen({ type: 'RulesEvaluated', stage: effect.occasion.stage, outcome });
+        return;
+      }
+      case 'consider': {
+        const { evaluate } = await import('../rulebook/evaluate.ts');
+        const { question, answer, occasion } = effect;
+        const outcome = await evaluate(this.book, withMinutes(occasion));
+        await this.happen({ type: 'WhatIfAnswered', question, answer, outcome });
         return;
       }
       case 'setTimer':

@@ -8,6 +8,7 @@ import { signals } from '../rulebook/signals.ts';
 import { endBatch, forget, goOn } from './ask.ts';
 import { change, type Draft, say, without } from './draft.ts';
 import { enterStage } from './enter-stage.ts';
+import { nearLimits } from './near-limit.ts';
 import type { Hold, State } from './state.ts';
 
 /** What a stop looked at, so that a cleared one speaks again only when something it looks at changes. */
@@ -114,6 +115,16 @@ function tellFigures(draft: Draft, before: State['figures'], outcome: Evaluation
   }
 }
 
+/** Keeps why a rule spoke, the last to speak last, and says where the ± leaves its decision open. */
+function remember(draft: Draft, key: string, trace: Evaluation['traces'][string] = []): void {
+  const near = nearLimits(draft.book, draft.state, trace);
+  for (const { says } of near) say(draft, 'advice', says, { signal: 'NOTICE', id: key });
+  change(draft, {
+    told: [...draft.state.told, key, ...near.map((one) => one.key)],
+    traces: { ...without(draft.state.traces, [key]), [key]: trace },
+  });
+}
+
 function tellAdvice(draft: Draft, outcome: Evaluation): Advice[] {
   const spoken: Advice[] = [];
   for (const advice of stageOf(draft.book, draft.state.stage).advice) {
@@ -121,8 +132,7 @@ function tellAdvice(draft: Draft, outcome: Evaluation): Advice[] {
     if (!outcome.true.includes(key) || draft.state.told.includes(key)) continue;
     const { signal, id, because } = advice;
     say(draft, 'advice', advice.say, { signal, id, because });
-    const traces = { ...draft.state.traces, ...(outcome.traces[key] ? { [key]: outcome.traces[key] } : {}) };
-    change(draft, { told: [...draft.state.told, key], traces });
+    remember(draft, key, outcome.traces[key]);
     spoken.push(advice);
   }
   return spoken;

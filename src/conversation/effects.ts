@@ -1,5 +1,6 @@
 import type { Occasion } from '../rulebook/evaluation.ts';
 import type { Signal } from '../rulebook/signals.ts';
+import type { Answer } from './events.ts';
 
 export type TurnKind =
   | 'stage'
@@ -32,5 +33,7 @@ export interface Turn {
 export type Effect =
   | { do: 'say'; turn: Turn }
   | { do: 'evaluate'; occasion: Occasion }
+  /** Run the rules as if a question had been answered otherwise; nothing is taken as a fact. */
+  | { do: 'consider'; question: string; answer: Answer; occasion: Occasion }
   | { do: 'setTimer'; minutes: number }
   | { do: 'close' };

@@ -54,6 +54,7 @@ export const requestKinds = [
   'how-worked-out',
   'word',
   'where',
+  'calculate',
 ] as const;
 
 /** What happened outside. Past tense; a batch is the list of these and nothing else. */
@@ -94,6 +95,18 @@ export const eventSchema = z.discriminatedUnion('type', [
     type: z.literal('RequestMade'),
     request: z.enum(requestKinds),
     about: z.string().optional(),
+  }),
+  z.strictObject({
+    type: z.literal('WhatIfAsked'),
+    question: z.string(),
+    answer: answerSchema,
+    text: z.string(),
+  }),
+  z.strictObject({
+    type: z.literal('WhatIfAnswered'),
+    question: z.string(),
+    answer: answerSchema,
+    outcome: evaluationSchema,
   }),
   z.strictObject({ type: z.literal('NoteMade'), text: z.string() }),
   z.strictObject({

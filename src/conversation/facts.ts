@@ -28,6 +28,10 @@ export function statusOf(answer: Answer): AnswerStatus {
   return 'known';
 }
 
+function answerTimes(state: State): Record<string, string> {
+  return Object.fromEntries(Object.entries(state.answers).map(([question, { at }]) => [question, at]));
+}
+
 export function factTable(state: State): FactTable {
   const values: Record<string, Plain | Figure | undefined> = {};
   const status: Record<string, AnswerStatus> = {};
@@ -35,5 +39,5 @@ export function factTable(state: State): FactTable {
     values[question] = factOf(answered.answer);
     status[question] = answered.status;
   }
-  return { values, status };
+  return { values, status, since: state.openedAt, answeredAt: answerTimes(state) };
 }

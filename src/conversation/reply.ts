@@ -1,3 +1,8 @@
+import { BadInputError } from '../chemistry/bad-input-error.ts';
+import { calculate } from '../chemistry/calculate.ts';
+import { calculationNamed, inputsFromWords } from '../chemistry/from-words.ts';
+import { OutOfRangeError } from '../chemistry/out-of-range-error.ts';
+import { resultLines } from '../chemistry/result-lines.ts';
 import { type Book, hazardsAt, questionOf, stageOf } from '../rulebook/book.ts';
 import { citeSource, explainFigure, explainTrace, type Values } from '../rulebook/explain.ts';
 import { limitFacts } from '../rulebook/limit-facts.ts';
@@ -14,6 +19,7 @@ const whatCanBeSaid = [
   'not sure: the honest answer; it is never taken as a yes.    skip: leave this one empty.',
   'how do I: how to do this.    why: why I ask.    how did you get that: the numbers behind the last figure or advice.',
   'what is WORD: a word explained.    where am I: the stages done and to come.',
+  'what if X were Y,  what would 3 mL more do: looked at on a copy, nothing changes.    calc NAME key=value: any sum.',
   'back  or  < : take the last answer back.    note WORDS: keep a remark in the log.',
   'something is wrong  or  ! : fire, hurt, smell, boiling over. It comes before everything else.',
   'pause: stop for now and go on later.    give up: end this batch for good.',
@@ -85,6 +91,19 @@ function whereNow(book: Book, state: State): string {
     .join('\n');
 }
 
+/** One calculation with the maker's own numbers, beside the batch. */
+function workOut(about: string): string {
+  const [name = '', ...words] = about.split(/\s+/);
+  try {
+    const calculation = calculationNamed(name);
+    const { result } = calculate(calculation, inputsFromWords(calculation, words));
+    return [`${calculation.about}`, ...resultLines(calculation, result)].join('\n');
+  } catch (error) {
+    if (error instanceof BadInputError || error instanceof OutOfRangeError) return error.message;
+    throw error;
+  }
+}
+
 function replyWords(draft: Draft, request: RequestKind, about: string | undefined): string {
   const { book, state } = draft;
   const question = state.asking ?? state.waiting?.question;
@@ -99,6 +118,8 @@ function replyWords(draft: Draft, request: RequestKind, about: string | undefine
       return howWorkedOut(book, state, about);
     case 'word':
       return explainWord(book, about);
+    case 'calculate':
+      return workOut(about ?? '');
     case 'where':
       return whereNow(book, state);
   }

@@ -38,6 +38,8 @@ export interface Hold {
 /** Plain data, rebuilt from events; never stored. */
 export interface State {
   batch: string;
+  /** When the batch was opened (UTC). */
+  openedAt: string;
   stage: string;
   path: string[];
   turn: number;
@@ -75,6 +77,7 @@ export interface State {
 
 export const emptyState: State = {
   batch: '',
+  openedAt: '',
   stage: '',
   path: [],
   turn: 0,

@@ -11,12 +11,13 @@ import { statusOf } from './facts.ts';
 import { replyTo } from './reply.ts';
 import { emptyState, type State } from './state.ts';
 import { showMinutes } from './time.ts';
+import { askWhatIf, tellWhatIf } from './what-if.ts';
 import { answerInWords } from './wording.ts';
 
 type EventOf<T extends EventBody['type']> = Extract<EventBody, { type: T }>;
 
 function openBatch(draft: Draft, event: EventOf<'BatchOpened'>): void {
-  draft.state = { ...emptyState, batch: event.batch, session: 1 };
+  draft.state = { ...emptyState, batch: event.batch, openedAt: draft.at, session: 1 };
   const [first] = draft.book.stages;
   if (!first) throw new Error('the rules have no stages');
   enterStage(draft, first.stage);
@@ -117,6 +118,8 @@ const handlers: { [T in EventBody['type']]: (draft: Draft, event: EventOf<T>) =>
   RulesEvaluated: (draft, event) => applyRules(draft, event.outcome as Evaluation),
   TroubleReported: reportTrouble,
   RequestMade: (draft, event) => replyTo(draft, event.request, event.about),
+  WhatIfAsked: askWhatIf,
+  WhatIfAnswered: tellWhatIf,
   NoteMade: (draft, event) => say(draft, 'note', `Noted: ${event.text}`),
   WaitEnded: endWait,
   SessionPaused: pause,

@@ -1,6 +1,7 @@
 import { type Book, hazardOf, questionOf } from '../rulebook/book.ts';
 import type { Answer, EventBody, RequestKind } from './events.ts';
 import { type Reading, readAnswer } from './read-answer.ts';
+import { readWhatIf } from './read-what-if.ts';
 import type { State } from './state.ts';
 import { answerInWords } from './wording.ts';
 
@@ -47,6 +48,8 @@ function asSideLine(text: string): EventBody | undefined {
   if (note) return { type: 'NoteMade', text: note };
   if (/^(back|go back|undo|<)$/i.test(text)) return { type: 'AnswerWithdrawn' };
   if (/^(pause|stop|stop for (now|today)|quit|exit|later)$/i.test(text)) return { type: 'SessionPaused' };
+  const sum = /^calc\s+(?<about>.+)$/i.exec(text)?.groups?.about;
+  if (sum) return { type: 'RequestMade', request: 'calculate', about: sum };
   const giveUp = /^give up(?: this batch)?:?\s*(?<reason>.*)$/i.exec(text);
   if (giveUp) return { type: 'BatchGivenUp', reason: giveUp.groups?.reason ?? '' };
   return asRequest(text);
@@ -114,7 +117,7 @@ function heldUntilLater(book: Book, state: State, text: string): EventBody | und
 export function understand(book: Book, state: State, line: string, waitedMinutes = 0): EventBody | undefined {
   const text = line.trim();
   if (text === '' || state.ended) return undefined;
-  const side = asSideLine(text);
+  const side = asSideLine(text) ?? readWhatIf(book, state, text);
   if (side) return side;
   const settled = resolveDoubt(state, text);
   if (settled) return settled;

@@ -13,6 +13,7 @@ export function unitsOf(book: Book): Map<string, UnitId> {
   for (const { id, answer } of Object.values(book.questions)) {
     if ('quantity' in answer) units.set(id, answer.quantity.unit);
     if ('duration' in answer) units.set(id, 'min');
+    units.set(`minutes.${id}`, 'min');
   }
   for (const limit of Object.values(book.limits)) units.set(`limit.${limit.id}`, limit.unit);
   for (const computation of book.computations) {

@@ -7,6 +7,7 @@ import type { Computation, Question, SourceRef } from './rule-schema.ts';
 /** Facts a rule may look at beside answers and computed ones. */
 const limitPrefix = 'limit.';
 const statusPrefix = 'status.';
+const minutesPrefix = 'minutes.';
 
 class References {
   private readonly loading: Loading;
@@ -21,6 +22,7 @@ class References {
     const { questions, limits } = this.loading.book;
     if (id.startsWith(limitPrefix)) return id.slice(limitPrefix.length) in limits;
     if (id.startsWith(statusPrefix)) return id.slice(statusPrefix.length) in questions;
+    if (id.startsWith(minutesPrefix)) return id.slice(minutesPrefix.length) in questions;
     return id in questions || this.computed.has(id);
   }
 

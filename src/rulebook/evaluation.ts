@@ -14,6 +14,9 @@ export interface Figure {
 export interface FactTable {
   values: Readonly<Record<string, Plain | Figure | undefined>>;
   status: Readonly<Record<string, AnswerStatus | undefined>>;
+  /** When the batch was opened and each question answered (UTC); whoever has a clock makes `minutes.` facts of it. */
+  since?: string;
+  answeredAt?: Readonly<Record<string, string>>;
 }
 
 export type AnswerStatus = 'known' | 'not-sure' | 'skipped';

@@ -26,6 +26,7 @@ export function nameOfFact(book: Book, fact: string): string {
   if (fact.startsWith('limit.')) return book.limits[fact.slice('limit.'.length)]?.is ?? fact;
   if (fact.startsWith('status.'))
     return `how "${nameOfFact(book, fact.slice('status.'.length))}" was answered`;
+  if (fact.startsWith('minutes.')) return `the time of "${nameOfFact(book, fact.slice('minutes.'.length))}"`;
   const question = book.questions[fact];
   if (question) return question.short ?? question.ask;
   const computation = book.computations.find((one) => factsSetBy(one).includes(fact));

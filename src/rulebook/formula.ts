@@ -3,6 +3,8 @@ import {
   addDependencies,
   create,
   divideDependencies,
+  expDependencies,
+  logDependencies,
   type MathNode,
   maxDependencies,
   minDependencies,
@@ -14,7 +16,7 @@ import {
 } from 'mathjs/number';
 
 /** Only these names exist in a formula; `config` and its like stay out by the tree check below. */
-const functions = new Set(['min', 'max', 'abs']);
+const functions = new Set(['min', 'max', 'abs', 'exp', 'log']);
 const arithmetic = new Set(['+', '-', '*', '/', '^']);
 const maxLength = 500;
 const maxNodes = 200;
@@ -30,6 +32,8 @@ const math = create({
   ...minDependencies,
   ...maxDependencies,
   ...absDependencies,
+  ...expDependencies,
+  ...logDependencies,
 });
 
 export class FormulaError extends Error {
@@ -66,7 +70,7 @@ function checkNode(node: Inspected, path: string, formula: string, symbols: Read
       return;
     case 'FunctionNode':
       if (!functions.has(node.fn?.name ?? ''))
-        refuse(formula, `calls "${node.fn?.name}"; min, max and abs are allowed`);
+        refuse(formula, `calls "${node.fn?.name}"; min, max, abs, exp and log are allowed`);
       return;
     default:
       refuse(formula, `holds a ${node.type}, which formulas do not have`);

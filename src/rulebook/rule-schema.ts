@@ -54,7 +54,9 @@ export const questionSchema = z.strictObject({
 const useSchema = z.strictObject({ use: name });
 
 const operand = z.union([
-  z.string().regex(/^(limit\.)?[A-Za-z0-9]+(-[A-Za-z0-9]+)*$/, 'is a fact, or limit.NAME'),
+  z
+    .string()
+    .regex(/^((limit|minutes)\.)?[A-Za-z0-9]+(-[A-Za-z0-9]+)*$/, 'is a fact, limit.NAME or minutes.QUESTION'),
   z.number(),
   z.strictObject({ fact: z.string(), else: z.union([z.number(), z.string()]) }),
   z.strictObject({ text: z.string() }),

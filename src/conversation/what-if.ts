@@ -1,0 +1,79 @@
+import { bothSystems } from '../quantity/show.ts';
+import { adviceOf, hazardOf, questionOf } from '../rulebook/book.ts';
+import type { Evaluation } from '../rulebook/evaluation.ts';
+import { nameOfFact } from '../rulebook/explain.ts';
+import { type Draft, say } from './draft.ts';
+import type { Answer, EventBody } from './events.ts';
+import { factTable, statusOf } from './facts.ts';
+import type { State } from './state.ts';
+import { answerInWords, fill } from './wording.ts';
+
+type Asked = Extract<EventBody, { type: 'WhatIfAsked' }>;
+type Answered = Extract<EventBody, { type: 'WhatIfAnswered' }>;
+
+/** Figures told in one reply; more would scroll the question away. */
+const mostFigures = 8;
+
+/** The state with one answer put in its place; only to look at, never kept. */
+export function supposing(state: State, question: string, answer: Answer, at: string): State {
+  const answered = {
+    answer,
+    status: statusOf(answer),
+    at: state.answers[question]?.at ?? at,
+    turn: state.turn + 1,
+  };
+  return { ...state, answers: { ...state.answers, [question]: answered } };
+}
+
+/** Asks the outside to run the same rules over a copy. */
+export function askWhatIf(draft: Draft, { question, answer }: Asked): void {
+  const { state } = draft;
+  const supposed = supposing(state, question, answer, draft.at);
+  draft.effects.push({
+    do: 'consider',
+    question,
+    answer,
+    occasion: {
+      stage: state.stage,
+      facts: factTable(supposed),
+      figures: state.figures,
+      held: state.held.map((hold) => hold.stop),
+      explained: [],
+    },
+  });
+}
+
+function changedFigures(draft: Draft, outcome: Evaluation): string[] {
+  const { book, state } = draft;
+  return Object.entries(outcome.figures)
+    .filter(([fact, figure]) => figure.value !== state.figures[fact]?.value)
+    .slice(0, mostFigures)
+    .map(([fact, now]) => {
+      const before = state.figures[fact];
+      const shown = bothSystems(now.value, now.unit, { plusMinus: now.plusMinus });
+      const instead = before
+        ? ` instead of ${bothSystems(before.value, before.unit, { plusMinus: before.plusMinus })}`
+        : '';
+      return `- ${nameOfFact(book, fact)}: ${shown}${instead}`;
+    });
+}
+
+/** Says what would be different; the facts of the batch stay as they are. */
+export function tellWhatIf(draft: Draft, event: Answered): void {
+  const { book, state } = draft;
+  const outcome = event.outcome as Evaluation;
+  const question = questionOf(book, event.question);
+  const supposed = supposing(state, event.question, event.answer, draft.at);
+  const wouldBe = { ...supposed, figures: { ...state.figures, ...outcome.figures } };
+  const stops = outcome.unsafe
+    .filter((stop) => !state.held.some((hold) => hold.stop === stop))
+    .map((stop) => `- Stop ${stop} would hold: ${fill(book, wouldBe, hazardOf(book, stop).say)}`);
+  const advice = outcome.true
+    .filter((key) => key.startsWith('advice:') && !state.told.includes(key))
+    .flatMap((key) => adviceOf(book, state.stage, key.slice('advice:'.length)) ?? [])
+    .map((one) => `- I would say: ${fill(book, wouldBe, one.say)}`);
+  const lines = [...stops, ...changedFigures(draft, outcome), ...advice];
+  const opening = `If "${question.short ?? question.ask}" were ${answerInWords(question, event.answer)}:`;
+  const rest = lines.length > 0 ? lines : ['- nothing that I have worked out so far would change.'];
+  say(draft, 'help', [opening, ...rest, 'Nothing is changed; this was only looked at.'].join('\n'));
+}
