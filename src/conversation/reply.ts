@@ -5,7 +5,7 @@ import { OutOfRangeError } from '../chemistry/out-of-range-error.ts';
 import { resultLines } from '../chemistry/result-lines.ts';
 import { type Book, hazardsAt, questionOf, stageOf } from '../rulebook/book.ts';
 import { citeSource, explainFigure, explainTrace, type Values } from '../rulebook/explain.ts';
-import { limitFacts } from '../rulebook/limit-facts.ts';
+import { limitFacts, over } from '../rulebook/limit-facts.ts';
 import { rootsOfCondition } from '../rulebook/roots.ts';
 import { type Draft, say } from './draft.ts';
 import type { RequestKind } from './events.ts';
@@ -26,7 +26,7 @@ const whatCanBeSaid = [
 ].join('\n');
 
 function valuesOf(book: Book, state: State): Values {
-  return { ...limitFacts(book), ...factTable(state).values, ...state.figures };
+  return over(limitFacts(book), { ...factTable(state).values, ...state.figures });
 }
 
 function whyAsked(book: Book, state: State, question: string): string {

@@ -73,6 +73,8 @@ export interface State {
   traces: Record<string, Evaluation['traces'][string]>;
   ended: 'finished' | 'rejected' | 'abandoned' | undefined;
   paused: boolean;
+  /** A pause was asked for where it is not safe, and what to do first has been said. */
+  pauseWarned: boolean;
 }
 
 export const emptyState: State = {
@@ -101,4 +103,5 @@ export const emptyState: State = {
   undo: [],
   traces: {},
   paused: false,
+  pauseWarned: false,
 };

@@ -1,6 +1,7 @@
 import type { Book } from '../rulebook/book.ts';
 import { questionOf, stageOf } from '../rulebook/book.ts';
 import type { Evaluation } from '../rulebook/evaluation.ts';
+import { unsafeToLeaveKey } from '../rulebook/rule-keys.ts';
 import { applyRules } from './apply-rules.ts';
 import { endBatch, goOn } from './ask.ts';
 import { change, type Draft, say, without } from './draft.ts';
@@ -25,7 +26,7 @@ function openBatch(draft: Draft, event: EventOf<'BatchOpened'>): void {
 }
 
 function openSession(draft: Draft): void {
-  change(draft, { session: draft.state.session + 1, paused: false });
+  change(draft, { session: draft.state.session + 1, paused: false, pauseWarned: false });
   if (draft.state.ended) return;
   const where = stageOf(draft.book, draft.state.stage).title;
   say(draft, 'session', `Batch ${draft.state.batch} goes on where it stopped: ${where}.`);
@@ -45,6 +46,7 @@ function takeAnswer(draft: Draft, question: string, answer: Answer): void {
     },
     delays: without(state.delays, [question]),
     doubt: undefined,
+    pauseWarned: false,
     waiting: state.waiting?.question === question ? undefined : state.waiting,
     undo: mayGoBack ? [...state.undo, kept] : [],
   });
@@ -93,7 +95,27 @@ function endWait(draft: Draft, event: EventOf<'WaitEnded'>): void {
   goOn(draft);
 }
 
+/** Why the maker must not walk away just now; empty at a safe pause. */
+function reasonsToStay(draft: Draft): string[] {
+  const { book, state } = draft;
+  const notes = stageOf(book, state.stage)['unsafe-to-leave'] ?? [];
+  return notes
+    .filter((_note, index) => state.true.includes(unsafeToLeaveKey(state.stage, index)))
+    .map((note) => note.say);
+}
+
 function pause(draft: Draft): void {
+  const reasons = reasonsToStay(draft);
+  if (reasons.length > 0 && !draft.state.pauseWarned) {
+    change(draft, { pauseWarned: true });
+    for (const reason of reasons) say(draft, 'advice', `Not a safe pause. ${reason}`, { signal: 'DANGER' });
+    say(
+      draft,
+      'asks-back',
+      'Do that first. Say pause once more when it is done, or when you must leave anyway.',
+    );
+    return;
+  }
   change(draft, { paused: true });
   say(draft, 'session', 'Paused. Every answer is kept; start again and we go on at this question.');
   draft.effects.push({ do: 'close' });

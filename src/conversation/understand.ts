@@ -1,8 +1,13 @@
 import { type Book, hazardOf, questionOf } from '../rulebook/book.ts';
+import { comparable } from '../rulebook/comparable.ts';
+import { judge } from '../rulebook/three-valued.ts';
 import type { Answer, EventBody, RequestKind } from './events.ts';
-import { type Reading, readAnswer } from './read-answer.ts';
+import { factTable } from './facts.ts';
+import { readAnswer } from './read-answer.ts';
 import { readWhatIf } from './read-what-if.ts';
+import type { Reading } from './reading.ts';
 import type { State } from './state.ts';
+import { supposing } from './what-if.ts';
 import { answerInWords } from './wording.ts';
 
 interface Phrase {
@@ -55,6 +60,14 @@ function asSideLine(text: string): EventBody | undefined {
   return asRequest(text);
 }
 
+/** Words that nobody types calmly: they open the alarm unless they are a plain answer to what is asked. */
+const urgent =
+  /\b(fire|flames?|burning|explo(?:sion|ded)|help me|hurt|injured|splashed|swallowed|collapsed|fainted|dizzy|cant breathe)\b/i;
+
+function isUrgent(text: string): boolean {
+  return urgent.test(text.replace(/['’]/g, ''));
+}
+
 const confirms = /^(yes|y|yep|yeah|right|correct|i do|that one)[.!]?$/i;
 const keeps = /^(keep|keep it|as it stands|as typed)[.!]?$/i;
 const rejects = /^(no|n|nope|wrong)[.!]?$/i;
@@ -76,11 +89,15 @@ function resolveDoubt(state: State, text: string): EventBody | undefined {
   return undefined;
 }
 
-/** Answers that clear a DANGER stop are said back and confirmed with a typed yes. */
-function isGuarded(book: Book, state: State): boolean {
+/** Answers that may clear a DANGER stop are said back and confirmed with a typed yes; others need no such care. */
+function isGuarded(book: Book, state: State, question: string, answer: Answer): boolean {
   const [hold] = state.held;
-  if (state.alarm) return false;
-  return hold !== undefined && hazardOf(book, hold.stop).signal === 'DANGER';
+  if (state.alarm || hold === undefined) return false;
+  if (answer.kind === 'not-sure' || answer.kind === 'skipped') return false;
+  const { signal, clear } = hazardOf(book, hold.stop);
+  if (signal !== 'DANGER') return false;
+  const supposed = factTable(supposing(state, question, answer, ''));
+  return judge(clear['safe-when'], comparable(book, supposed, state.figures)) !== 'false';
 }
 
 function toEvent(book: Book, state: State, question: string, text: string, reading: Reading): EventBody {
@@ -88,7 +105,7 @@ function toEvent(book: Book, state: State, question: string, text: string, readi
     return { type: 'AnswerNotUnderstood', question, text, says: reading.notUnderstood };
   }
   if ('sure' in reading) {
-    if (!isGuarded(book, state) || reading.sure.kind === 'not-sure' || reading.sure.kind === 'skipped') {
+    if (!isGuarded(book, state, question, reading.sure)) {
       return { type: 'AnswerGiven', question, answer: reading.sure, text };
     }
     const words = answerInWords(questionOf(book, question), reading.sure);
@@ -122,7 +139,15 @@ export function understand(book: Book, state: State, line: string, waitedMinutes
   const settled = resolveDoubt(state, text);
   if (settled) return settled;
   const { asking, waiting } = state;
-  if (asking) return toEvent(book, state, asking, text, readAnswer(questionOf(book, asking), text));
+  if (asking) {
+    const question = questionOf(book, asking);
+    const reading = readAnswer(question, text);
+    const misread =
+      'notUnderstood' in reading || ('text' in question.answer && /^[a-z ]{3,20}!*$/i.test(text));
+    if (misread && isUrgent(text) && !state.alarm) return { type: 'TroubleReported', text };
+    return toEvent(book, state, asking, text, reading);
+  }
+  if (isUrgent(text)) return { type: 'TroubleReported', text };
   if (!waiting) return heldUntilLater(book, state, text);
   if (/^(ready|done|now|go on|i am back|back again)[.!]?$/i.test(text) && !waiting.fixed) {
     return { type: 'WaitEnded', how: 'early', waitedMinutes };

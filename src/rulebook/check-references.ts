@@ -8,6 +8,7 @@ import type { Computation, Question, SourceRef } from './rule-schema.ts';
 const limitPrefix = 'limit.';
 const statusPrefix = 'status.';
 const minutesPrefix = 'minutes.';
+const askedPrefix = 'asked.';
 
 class References {
   private readonly loading: Loading;
@@ -22,6 +23,7 @@ class References {
     const { questions, limits } = this.loading.book;
     if (id.startsWith(limitPrefix)) return id.slice(limitPrefix.length) in limits;
     if (id.startsWith(statusPrefix)) return id.slice(statusPrefix.length) in questions;
+    if (id.startsWith(askedPrefix)) return id.slice(askedPrefix.length) in questions;
     if (id.startsWith(minutesPrefix)) return id.slice(minutesPrefix.length) in questions;
     return id in questions || this.computed.has(id);
   }
@@ -103,6 +105,7 @@ function checkStages(loading: Loading, check: References): void {
       check.questions(rule, advice.then?.['ask-again'] ?? []);
       if (advice.then?.go) check.stage(rule, advice.then.go);
     }
+    for (const note of stage['unsafe-to-leave'] ?? []) check.condition(key, note.when);
     for (const leave of stage.leave) {
       check.condition(key, leave.when);
       if (leave.to !== 'end') check.stage(key, leave.to);

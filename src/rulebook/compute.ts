@@ -6,7 +6,7 @@ import { type Book, factsSetBy } from './book.ts';
 import type { Plain } from './condition.ts';
 import { type Evaluation, type FactTable, type Figure, isFigure } from './evaluation.ts';
 import { compileFormula } from './formula.ts';
-import { limitFacts } from './limit-facts.ts';
+import { limitFacts, over } from './limit-facts.ts';
 import type { CalculationUse, Computation, Formula, Operand } from './rule-schema.ts';
 
 type Values = Record<string, Plain | Figure | undefined>;
@@ -113,7 +113,7 @@ function waitsForFigure(computation: Computation, values: Values, pending: Reado
 
 /** Works out every figure whose inputs are known, whatever the order of the rule files. */
 export function compute(book: Book, facts: FactTable): Computed {
-  const values: Values = { ...limitFacts(book), ...facts.values };
+  const values: Values = over(limitFacts(book), { ...facts.values });
   const done: Computed = { figures: {}, refused: [] };
   let waiting = book.computations;
   for (;;) {
@@ -130,16 +130,38 @@ export function compute(book: Book, facts: FactTable): Computed {
   }
 }
 
+interface Outcome {
+  figures: Record<string, Figure>;
+  refusal?: string;
+}
+
+/** The last outcome of each computation: between two answers almost all inputs stay as they were. */
+const lastOutcome = new WeakMap<Computation, { inputs: string; outcome: Outcome }>();
+
+function workOut(computation: Computation, inputs: Record<string, Input>): Outcome {
+  const given = JSON.stringify(inputs);
+  const last = lastOutcome.get(computation);
+  if (last?.inputs === given) return last.outcome;
+  let outcome: Outcome;
+  try {
+    const run =
+      'formula' in computation ? runFormula(computation, inputs) : runCalculation(computation, inputs);
+    outcome = { figures: run };
+  } catch (error) {
+    outcome = { figures: {}, refusal: (error as Error).message };
+  }
+  lastOutcome.set(computation, { inputs: given, outcome });
+  return outcome;
+}
+
 function attempt(computation: Computation, values: Values, done: Computed): boolean {
   const inputs = inputsOf(computation, values);
   if (!inputs) return false;
-  try {
-    const figures =
-      'formula' in computation ? runFormula(computation, inputs) : runCalculation(computation, inputs);
-    Object.assign(values, figures);
-    Object.assign(done.figures, figures);
-  } catch (error) {
-    for (const fact of factsSetBy(computation)) done.refused.push({ fact, says: (error as Error).message });
+  const { figures, refusal } = workOut(computation, inputs);
+  Object.assign(values, figures);
+  Object.assign(done.figures, figures);
+  if (refusal !== undefined) {
+    for (const fact of factsSetBy(computation)) done.refused.push({ fact, says: refusal });
   }
   return true;
 }

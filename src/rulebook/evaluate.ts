@@ -1,18 +1,11 @@
 import { Engine, type TopLevelCondition } from 'json-rules-engine';
 import { type Book, hazardsAt, leavesFrom, questionOf, stageOf } from './book.ts';
+import { comparable } from './comparable.ts';
 import { compute } from './compute.ts';
 import { type Condition, factsOf, isLeaf, leavesOf, type Plain } from './condition.ts';
-import {
-  type Evaluation,
-  type FactTable,
-  type Figure,
-  type Occasion,
-  plainOf,
-  type Trace,
-} from './evaluation.ts';
-import { limitFacts } from './limit-facts.ts';
+import type { Evaluation, FactTable, Figure, Occasion, Trace } from './evaluation.ts';
 import { rootsOf } from './roots.ts';
-import { adviceKey, askKey, clearKey, hazardKey, leaveKey, wayKey } from './rule-keys.ts';
+import { adviceKey, askKey, clearKey, hazardKey, leaveKey, unsafeToLeaveKey, wayKey } from './rule-keys.ts';
 import { signals } from './signals.ts';
 import { judge, type KnownFacts, stillMatters } from './three-valued.ts';
 
@@ -43,20 +36,13 @@ export function conditionsOf(book: Book, stage: string, held: readonly string[])
   for (const advice of stageOf(book, stage).advice) {
     found.push({ key: adviceKey(advice.id), condition: advice.when });
   }
+  for (const [index, note] of (stageOf(book, stage)['unsafe-to-leave'] ?? []).entries()) {
+    found.push({ key: unsafeToLeaveKey(stage, index), condition: note.when });
+  }
   leavesFrom(book, stage).forEach((leave, index) => {
     if (leave.when) found.push({ key: leaveKey(stage, index), condition: leave.when });
   });
   return found;
-}
-
-/** What conditions may compare: bare values, and how each question was answered. */
-export function comparable(book: Book, facts: FactTable, figures: FactTable['values']): KnownFacts {
-  const known: Record<string, Plain | undefined> = {};
-  for (const [id, value] of Object.entries({ ...limitFacts(book), ...facts.values, ...figures })) {
-    known[id] = plainOf(value);
-  }
-  for (const [id, status] of Object.entries(facts.status)) known[`status.${id}`] = status;
-  return known;
 }
 
 /** The engine wants a group at the top and flat facts; it never sees an undecided condition. */
@@ -74,6 +60,32 @@ async function runEngine(decided: readonly Keyed[], known: KnownFacts): Promise<
   const outcomes = new Map<string, boolean>();
   for (const result of [...run.results, ...run.failureResults])
     outcomes.set(result.name, result.result === true);
+  return outcomes;
+}
+
+/** The engine's last word on each condition, and the facts it was given on: most stay as they were. */
+const lastWord = new WeakMap<Condition, { facts: string; met: boolean }>();
+
+/** Runs the engine over those conditions whose facts have changed since it last judged them. */
+async function runChanged(decided: readonly Keyed[], known: KnownFacts): Promise<Map<string, boolean>> {
+  const outcomes = new Map<string, boolean>();
+  const facts = new Map(
+    decided.map(({ key, condition }) => [
+      key,
+      JSON.stringify(factsOf(condition).map((fact) => known[fact] ?? null)),
+    ]),
+  );
+  const changed = decided.filter(({ key, condition }) => {
+    const last = lastWord.get(condition);
+    if (last === undefined || last.facts !== facts.get(key)) return true;
+    outcomes.set(key, last.met);
+    return false;
+  });
+  if (changed.length === 0) return outcomes;
+  for (const [key, met] of await runEngine(changed, known)) outcomes.set(key, met);
+  for (const { key, condition } of changed) {
+    lastWord.set(condition, { facts: facts.get(key) ?? '', met: outcomes.get(key) === true });
+  }
   return outcomes;
 }
 
@@ -115,7 +127,7 @@ interface Judged {
 
 async function judgeAll(keyed: readonly Keyed[], known: KnownFacts): Promise<Judged> {
   const decided = keyed.filter(({ condition }) => judge(condition, known) !== 'unknown');
-  const outcomes = await runEngine(decided, known);
+  const outcomes = await runChanged(decided, known);
   const judged: Judged = { true: [], false: [], undecided: {} };
   for (const { key, condition } of keyed) {
     const met = outcomes.get(key);

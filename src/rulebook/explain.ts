@@ -26,6 +26,8 @@ export function nameOfFact(book: Book, fact: string): string {
   if (fact.startsWith('limit.')) return book.limits[fact.slice('limit.'.length)]?.is ?? fact;
   if (fact.startsWith('status.'))
     return `how "${nameOfFact(book, fact.slice('status.'.length))}" was answered`;
+  if (fact.startsWith('asked.'))
+    return `whether "${nameOfFact(book, fact.slice('asked.'.length))}" was answered`;
   if (fact.startsWith('minutes.')) return `the time of "${nameOfFact(book, fact.slice('minutes.'.length))}"`;
   const question = book.questions[fact];
   if (question) return question.short ?? question.ask;

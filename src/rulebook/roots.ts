@@ -4,7 +4,7 @@ import { adviceKey } from './rule-keys.ts';
 
 /** The questions that a fact rests on: itself, or the inputs of its computation, all the way down. */
 export function rootsOf(book: Book, fact: string, seen: ReadonlySet<string> = new Set()): string[] {
-  const bare = fact.replace(/^(status|minutes)\./, '');
+  const bare = fact.replace(/^(status|minutes|asked)\./, '');
   if (bare in book.questions) return [bare];
   if (seen.has(bare)) return [];
   const computation = book.computations.find((one) => factsSetBy(one).includes(bare));

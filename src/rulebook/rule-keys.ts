@@ -2,6 +2,7 @@
 export const adviceKey = (id: string): string => `advice:${id}`;
 export const askKey = (question: string): string => `ask:${question}`;
 export const leaveKey = (stage: string, index: number): string => `leave:${stage}:${index}`;
+export const unsafeToLeaveKey = (stage: string, index: number): string => `stay:${stage}:${index}`;
 export const hazardKey = (id: string): string => `stop:${id}`;
 export const wayKey = (stop: string, index: number): string => `way:${stop}:${index}`;
 export const clearKey = (id: string): string => `clear:${id}`;

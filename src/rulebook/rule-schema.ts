@@ -109,6 +109,10 @@ export const stageSchema = z.strictObject({
   questions: z.array(z.union([questionSchema, useSchema])).min(1),
   compute: z.array(z.union([formulaSchema, calculationSchema])).optional(),
   advice: z.array(adviceSchema).min(1),
+  'unsafe-to-leave': z
+    .array(z.strictObject({ when: conditionSchema, say: words }))
+    .optional()
+    .describe('when the maker must not walk away, and what to do first'),
   leave: z.array(leaveSchema).min(1),
 });
 

@@ -94,7 +94,9 @@ advice:
     source: common-practice
     then: { ask-again: [heat], after: 10 min }
 leave:
-  - { to: pour, when: { fact: heat, operator: lessThanInclusive, value: { fact: limit.hot } } }`,
+  - { to: pour, when: { fact: heat, operator: lessThanInclusive, value: { fact: limit.hot } } }
+unsafe-to-leave:
+  - { when: { fact: heat, operator: greaterThan, value: { fact: limit.hot } }, say: Take it off the fire. }`,
   },
   {
     path: 'stages/pour.yaml',

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { comparable, evaluate } from '../../src/rulebook/evaluate.ts';
+import { comparable } from '../../src/rulebook/comparable.ts';
+import { evaluate } from '../../src/rulebook/evaluate.ts';
 import { judge } from '../../src/rulebook/three-valued.ts';
 import { book, cases, factsGiven } from './cases.ts';
 
