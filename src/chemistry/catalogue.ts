@@ -5,6 +5,7 @@ import { coolCalculation } from './cool.ts';
 import { costCalculation } from './cost.ts';
 import { doseCalculation } from './dose.ts';
 import { flashCalculation } from './flash.ts';
+import { forecastCalculation } from './forecast.ts';
 import { fuelCalculation } from './fuel.ts';
 import { heatCalculation } from './heat.ts';
 import { balanceCalculation } from './layers.ts';
@@ -29,6 +30,7 @@ const all: readonly Calculation[] = [
   boilingCalculation,
   blendCalculation,
   pretreatCalculation,
+  forecastCalculation,
   secondStageCalculation,
   heatCalculation,
   waterCalculation,

@@ -28,33 +28,60 @@ export interface PageMaterial {
 }
 
 interface Declaration {
+  file: string;
   name: string;
   comment: string;
   body: string;
 }
 
-const STARTS = /^(?:\/\*\*((?:(?!\*\/)[\s\S])*)\*\/\n)?(?:export )?(?:async )?(?:function|const) (\w+)/gm;
+/** Declarations by file and name. */
+type Declared = ReadonlyMap<string, ReadonlyMap<string, Declaration>>;
 
-/** Top-level functions and constants of a file, each with its doc comment and its text. */
-function declarationsOf(text: string): Declaration[] {
+const STARTS =
+  /^(?:\/\*\*((?:(?!\*\/)[\s\S])*)\*\/\n)?(?:export )?(?:async )?(function|const|interface|type) (\w+)/gm;
+const IMPORTED = /^import (?:type )?\{([^}]*)\} from '\.\/([\w-]+\.ts)';/gm;
+
+/** Top-level declarations of a file, each with its doc comment and its text. */
+function declarationsOf(file: string, text: string): ReadonlyMap<string, Declaration> {
   const starts = [...text.matchAll(STARTS)];
-  return starts.map((match, index) => ({
-    name: match[2] as string,
-    comment: match[1] ?? '',
-    body: text.slice(match.index + match[0].length, starts[index + 1]?.index),
-  }));
+  const found = starts.map((match, index): [string, Declaration] => {
+    const [, comment = '', kind, name = ''] = match;
+    const body = text.slice(match.index + match[0].length, starts[index + 1]?.index);
+    // A type ends the declaration before it, but nothing is calculated by a type.
+    return [name, { file, name, comment, body: kind === 'type' || kind === 'interface' ? '' : body }];
+  });
+  return new Map(found);
 }
 
-/** Documented functions that a calculation calls, itself or through others, in the order they are met. */
-function functionsUsed(calculation: Calculation, declared: ReadonlyMap<string, Declaration>): Declaration[] {
-  const own = [...declared.values()].find(
-    ({ body }) => body.startsWith(': Calculation = {') && body.includes(`name: '${calculation.name}'`),
+/** What a name means inside a file: its own declaration, or one that it imports. */
+function meaningsIn(file: string, text: string, declared: Declared): ReadonlyMap<string, Declaration> {
+  const imported = [...text.matchAll(IMPORTED)].flatMap(([, names = '', from = '']) =>
+    names.split(',').flatMap((one): [string, Declaration][] => {
+      const name = one.trim().replace(/^type /, '');
+      const found = declared.get(from)?.get(name);
+      return found ? [[name, found]] : [];
+    }),
   );
+  return new Map([...imported, ...(declared.get(file) ?? [])]);
+}
+
+const withoutStrings = (code: string): string => code.replace(/'(?:[^'\\\n]|\\.)*'|\/\/.*$/gm, ' ');
+
+/** Documented functions that a calculation calls, itself or through others, in the order they are met. */
+function functionsUsed(
+  calculation: Calculation,
+  declared: Declared,
+  texts: PageMaterial['texts'],
+): Declaration[] {
+  const own = [...declared.values()]
+    .flatMap((inFile) => [...inFile.values()])
+    .find(({ body }) => body.startsWith(': Calculation = {') && body.includes(`name: '${calculation.name}'`));
   if (!own) throw new Error(`no file declares the calculation ${calculation.name}`);
   const met = new Set([own]);
-  for (const { body } of met) {
-    for (const [word] of body.matchAll(/[A-Za-z_]\w*/g)) {
-      const next = declared.get(word);
+  for (const { file, body } of met) {
+    const meanings = meaningsIn(file, texts[file] ?? '', declared);
+    for (const [word] of withoutStrings(body).matchAll(/(?<!\w|[\w)\]]\.)[A-Za-z_]\w*/g)) {
+      const next = meanings.get(word);
       if (next) met.add(next);
     }
   }
@@ -159,14 +186,16 @@ function workedExample(
   return ['```', `batchside calc ${[calculation.name, ...typed].join(' ')}`, '', ...results, '```'];
 }
 
-const tidy = (value: number): string => String(Number(value.toPrecision(4)));
+const tidy = (value: number): string => String(Number(value.toPrecision(5)));
 
 /** In percent; a temperature has no percent that means anything, so its difference is told in kelvin. */
 function off({ ours, published, unit }: PageCheck): string {
-  const sign = ours >= published ? '+' : '-';
-  const size = Math.abs(ours - published);
-  if (unit === 'degC') return `${sign}${size.toFixed(1)} K`;
-  return `${sign}${((100 * size) / Math.abs(published)).toFixed(2)} %`;
+  const [size, unitOfSize] =
+    unit === 'degC'
+      ? [(ours - published).toFixed(1), 'K']
+      : [((100 * (ours - published)) / Math.abs(published)).toFixed(2), '%'];
+  const isZero = Number(size) === 0;
+  return `${isZero ? size.replace('-', '') : size.replace(/^(?=\d)/, '+')} ${unitOfSize}`;
 }
 
 const allowance = (check: PageCheck): string =>
@@ -225,14 +254,13 @@ const FOREWORD = [
 
 /** The page about every calculation: what it takes, how it works, and how it agrees with what is published. */
 export function calculationsPage(material: PageMaterial): string {
+  const { texts } = material;
   const declared = new Map(
-    Object.values(material.texts)
-      .flatMap(declarationsOf)
-      .map((one) => [one.name, one] as const),
+    Object.entries(texts).map(([file, text]) => [file, declarationsOf(file, text)] as const),
   );
   const toldUnder = new Map<string, string>();
   const sections = Object.values(material.calculations).map((calculation) => {
-    const used = functionsUsed(calculation, declared);
+    const used = functionsUsed(calculation, declared, texts);
     const fresh = used.filter(({ name }) => !toldUnder.has(name));
     const known = used.filter(({ name }) => toldUnder.has(name));
     for (const { name } of fresh) toldUnder.set(name, calculation.name);

@@ -12,10 +12,12 @@ const MACHINERY = new Set([
   'calculation.ts',
   'catalogue.ts',
   'complete-inputs.ts',
+  'from-words.ts',
   'oil-profiles.ts',
   'out-of-range-error.ts',
   'read-input.ts',
   'require-range.ts',
+  'result-lines.ts',
 ]);
 /** Readers of inputs inside subject files: they hold no formula either. */
 const READERS = new Set(['methanolFromInputs']);

@@ -9,6 +9,7 @@ export const SAMPLES: Readonly<Record<string, Record<string, number | string>>> 
   blend: { oil: 30, ffa: 6, withFfa: 1, target: 2.5 },
   pretreat: { oil: 100, ffa: 8, target: 1 },
   'second-stage': { fuel: 150, dropOut: 0.2 },
+  forecast: { ratio: 6, temperature: 55, minutes: 60, catalyst: 'KOH', loading: 0.9 },
   heat: { volume: 150, from: 20, to: 60, power: 4500, water: 0.5, loss: 300 },
   water: { before: 100, after: 99.7 },
   'water-release': { volume: 150, from: 35, to: 10 },
