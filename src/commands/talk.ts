@@ -51,6 +51,10 @@ async function openNew(book: Book, folder: string, clock: Clock, listener: Liste
   return { session, writer, earlier: [], lock: await lockJournal(writer.file) };
 }
 
+function minutesSince(at: string, clock: Clock): number {
+  return Math.max(0, (Date.parse(clock.now()) - Date.parse(at)) / 60_000);
+}
+
 async function openAgain(book: Book, file: string, clock: Clock, listener: Listener): Promise<Opened> {
   const [{ lockJournal }, { eventsOf, readJournal }] = await Promise.all([
     import('../journal/lock.ts'),
@@ -65,7 +69,13 @@ async function openAgain(book: Book, file: string, clock: Clock, listener: Liste
   const writer = JournalWriter.resume(journal);
   const session = new Session(book, writer, clock, listener);
   const earlier = session.restore(eventsOf(journal));
-  const opened: EventBody = { type: 'SessionOpened', program, rules: book.hash };
+  const last = journal.records.at(-1)?.at;
+  const opened: EventBody = {
+    type: 'SessionOpened',
+    program,
+    rules: book.hash,
+    awayMinutes: last ? minutesSince(last, clock) : 0,
+  };
   await session.dispatch(opened);
   if (session.waitIsOver()) await session.endWait();
   else session.setTimer();

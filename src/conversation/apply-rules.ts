@@ -9,6 +9,7 @@ import { endBatch, forget, goOn } from './ask.ts';
 import { change, type Draft, say, without } from './draft.ts';
 import { enterStage } from './enter-stage.ts';
 import { nearLimits } from './near-limit.ts';
+import { sayStop } from './say-stop.ts';
 import type { Hold, State } from './state.ts';
 
 /** What a stop looked at, so that a cleared one speaks again only when something it looks at changes. */
@@ -17,15 +18,6 @@ function seenBy(book: Book, state: State, stop: string): string {
   const roots = [...new Set(facts.flatMap((fact) => rootsOf(book, fact)))];
   const answers = roots.map((question) => [question, state.answers[question]?.turn ?? 0]);
   return JSON.stringify([answers, facts.map((fact) => state.figures[fact]?.value ?? null)]);
-}
-
-function sayStop(draft: Draft, stop: string, opening = ''): void {
-  const hazard = hazardOf(draft.book, stop);
-  say(draft, 'stop', `${opening}${hazard.say} Before going on: ${hazard.stop}`, {
-    signal: hazard.signal,
-    id: hazard.id,
-    because: hazard.because,
-  });
 }
 
 function release(draft: Draft, stop: string): void {
@@ -109,8 +101,8 @@ function tellFigures(draft: Draft, before: State['figures'], outcome: Evaluation
   }
   for (const { fact, says } of outcome.refused) {
     const key = `${fact}: ${says}`;
-    if (draft.state.refused.includes(key)) continue;
-    change(draft, { refused: [...draft.state.refused, key] });
+    if (draft.state.saidOnce.includes(key)) continue;
+    change(draft, { saidOnce: [...draft.state.saidOnce, key] });
     say(draft, 'figure', `I cannot work that out: ${says}`, { signal: 'NOTICE', id: fact });
   }
 }
@@ -120,7 +112,8 @@ function remember(draft: Draft, key: string, trace: Evaluation['traces'][string]
   const near = nearLimits(draft.book, draft.state, trace);
   for (const { says } of near) say(draft, 'advice', says, { signal: 'NOTICE', id: key });
   change(draft, {
-    told: [...draft.state.told, key, ...near.map((one) => one.key)],
+    told: [...draft.state.told, key],
+    saidOnce: [...draft.state.saidOnce, ...near.map((one) => one.key)],
     traces: { ...without(draft.state.traces, [key]), [key]: trace },
   });
 }

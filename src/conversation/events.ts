@@ -65,7 +65,12 @@ export const eventSchema = z.discriminatedUnion('type', [
     program: z.string(),
     rules: z.string().describe('SHA-256 of the rule texts that the talk began under'),
   }),
-  z.strictObject({ type: z.literal('SessionOpened'), program: z.string(), rules: z.string() }),
+  z.strictObject({
+    type: z.literal('SessionOpened'),
+    program: z.string(),
+    rules: z.string(),
+    awayMinutes: z.number().nonnegative().describe('since the record before'),
+  }),
   z.strictObject({
     type: z.literal('AnswerGiven'),
     question: z.string(),

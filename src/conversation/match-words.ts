@@ -4,19 +4,21 @@ export interface Named {
   words: readonly string[];
 }
 
+const filler =
+  /\b(the|a|an|it|its|is|are|was|were|i|see|think|just|looks?|like|about|comes?|out|there|very)\b/g;
+
 /** Lower case, without punctuation, articles or filler: what is compared when words are matched. */
 export function normal(text: string): string {
-  return text
+  const plain = text
     .toLowerCase()
     .normalize('NFKC')
     .replace(/[’']/g, '')
     .replace(/[^\p{L}\p{N}.%/<>=+-]+/gu, ' ')
-    .replace(
-      /\b(the|a|an|it|its|is|are|was|were|i|see|think|just|looks?|like|about|comes?|out|there|some|very)\b/g,
-      ' ',
-    )
     .replace(/\s+/g, ' ')
     .trim();
+  const bare = plain.replace(filler, ' ').replace(/\s+/g, ' ').trim();
+  // A line of nothing but filler still says something.
+  return bare === '' ? plain : bare;
 }
 
 /** Single-character edits (a swap of neighbours counts one) between two short words. */
@@ -51,6 +53,12 @@ function containsPhrase(text: string, phrase: string): boolean {
   return ` ${text} `.includes(` ${phrase} `);
 }
 
+/** Whether the line is, word for word, a way to say one of these things. */
+export function isExactly(text: string, things: readonly Named[]): boolean {
+  const typed = normal(text);
+  return typed !== '' && things.some((thing) => thing.words.some((word) => normal(word) === typed));
+}
+
 export type Match = { certain: string } | { maybe: string[] } | { none: true };
 
 /**
@@ -67,7 +75,11 @@ export function matchWords(text: string, things: readonly Named[]): Match {
   const inside = longestInside(typed, things);
   if (inside.length === 1 && inside[0]) return { certain: inside[0] };
   if (inside.length > 1) return { maybe: inside };
-  const begins = fits((phrase) => typed.length >= 3 && containsPhrase(phrase, typed));
+  const begins = fits((phrase) =>
+    typed.length >= 3
+      ? containsPhrase(phrase, typed)
+      : /^(yes|no|ok)$/.test(typed) && phrase.startsWith(`${typed} `),
+  );
   if (begins.length === 1 && begins[0]) return { certain: begins[0] };
   if (begins.length > 1) return { maybe: begins };
   const near = fits((phrase) => isNear(typed, phrase));

@@ -26,7 +26,7 @@ function settledBy(book: Book, state: State, fact: string): string | undefined {
 function sayNear(book: Book, state: State, trace: Trace): { key: string; says: string } | undefined {
   if (trace.met === undefined || typeof trace.was !== 'number') return undefined;
   if (typeof trace.value !== 'object' || Array.isArray(trace.value)) return undefined;
-  const left = figureOf(book, state, trace.fact);
+  const left = state.figures[trace.fact];
   const right = figureOf(book, state, trace.value.fact);
   if (!left || !right) return undefined;
   const spread = Math.hypot(left.plusMinus, right.plusMinus);
@@ -47,14 +47,14 @@ function sayNear(book: Book, state: State, trace: Trace): { key: string; says: s
   };
 }
 
-/** What a rule decided although the ± of a figure reaches over the threshold; once for each figure and threshold. */
+/** What a rule decided although the ± of a figure reaches over the threshold; once a batch for each figure and threshold. */
 export function nearLimits(
   book: Book,
   state: State,
   traces: readonly Trace[],
 ): { key: string; says: string }[] {
   const found = traces.flatMap((trace) => sayNear(book, state, trace) ?? []);
-  const keys = new Set(state.told);
+  const keys = new Set(state.saidOnce);
   return found.filter(({ key }) => {
     if (keys.has(key)) return false;
     keys.add(key);

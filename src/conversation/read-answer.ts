@@ -1,8 +1,8 @@
 import { readClock } from '../quantity/read-clock.ts';
 import type { Question } from '../rulebook/rule-schema.ts';
 import type { Answer } from './events.ts';
-import { normal } from './match-words.ts';
-import { readChoice, readMany, readYesNo } from './read-choice.ts';
+import { isExactly, normal } from './match-words.ts';
+import { namedChoices, readChoice, readMany, readYesNo } from './read-choice.ts';
 import { readMeasure } from './read-measure.ts';
 import { bare, type Reading } from './reading.ts';
 
@@ -22,8 +22,9 @@ function readTime(text: string): Reading {
 /** Takes a typed line as the answer to a question; what is doubtful is asked about, never guessed. */
 export function readAnswer(question: Question, text: string): Reading {
   const typed = bare(text);
-  if (unsure.test(typed)) return { sure: { kind: 'not-sure' } };
-  if (skip.test(typed)) return { sure: { kind: 'skipped' } };
+  const offered = isExactly(text, namedChoices(question));
+  if (!offered && unsure.test(typed)) return { sure: { kind: 'not-sure' } };
+  if (!offered && skip.test(typed)) return { sure: { kind: 'skipped' } };
   const { answer } = question;
   if ('choice' in answer) return readChoice(question, text);
   if ('many' in answer) return readMany(question, text);

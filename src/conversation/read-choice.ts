@@ -18,7 +18,7 @@ function listChoices(question: Question): string {
     .join(', ');
 }
 
-function namedChoices(question: Question): Named[] {
+export function namedChoices(question: Question): Named[] {
   return choicesOf(question).map(({ id, say, also }) => ({
     id,
     words: [say, id.replaceAll('-', ' '), ...also],

@@ -50,11 +50,19 @@ function quantity(
   return { kind: 'quantity', value, unit: measure.unit, plusMinus, typed };
 }
 
+/** "A third" of a tank is 33 %, not 0.33 %. */
+const shareWords = /\b(half|thirds?|quarters?|fifths?|tenths?)\b|\d\/\d|[½⅓⅔¼¾⅕]/i;
+
+function isShare(measure: Measure, read: { value: number; typed: { unitAssumed?: true } }): boolean {
+  return measure.unit === '%' && read.typed.unitAssumed === true && read.value > 0 && read.value <= 1;
+}
+
 /** Takes a typed reading; a surprising one is asked about with its likely meaning, an impossible one refused. */
 export function readMeasure(measure: Measure, text: string): Reading {
   const read = readQuantity(text, { unit: measure.unit, plausible: measure.plausible });
   if ('problem' in read) return { notUnderstood: read.say };
-  const { value, typed } = read;
+  const { typed } = read;
+  const value = isShare(measure, read) && shareWords.test(text) ? read.value * 100 : read.value;
   const spread = read.plusMinus ?? (read.approx ? 2 * measure.reads : measure.reads);
   const answer = quantity(measure, value, { value: typed.value, unit: typed.unit }, Math.max(spread, 0));
   if (within(measure.plausible, value)) return { sure: answer };

@@ -48,8 +48,8 @@ export interface State {
   figures: Record<string, Figure>;
   /** Keys of advice and figures already told in this visit of the stage. */
   told: string[];
-  /** Calculations that were refused, with the reason, told once in a batch. */
-  refused: string[];
+  /** What is said once in a batch only: refused calculations, figures close to a line. */
+  saidOnce: string[];
   /** Waits that advice put before questions it asks again, by question. */
   delays: Record<string, string>;
   /** Questions whose wait is over. */
@@ -87,7 +87,7 @@ export const emptyState: State = {
   answers: {},
   figures: {},
   told: [],
-  refused: [],
+  saidOnce: [],
   delays: {},
   asking: undefined,
   waiting: undefined,

@@ -3,13 +3,14 @@ import { questionOf, stageOf } from '../rulebook/book.ts';
 import type { Evaluation } from '../rulebook/evaluation.ts';
 import { unsafeToLeaveKey } from '../rulebook/rule-keys.ts';
 import { applyRules } from './apply-rules.ts';
-import { endBatch, goOn } from './ask.ts';
+import { endBatch, forget, goOn } from './ask.ts';
 import { change, type Draft, say, without } from './draft.ts';
 import type { Effect } from './effects.ts';
 import { askForRules, enterStage } from './enter-stage.ts';
 import type { Answer, EventBody, TalkEvent } from './events.ts';
 import { statusOf } from './facts.ts';
 import { replyTo } from './reply.ts';
+import { sayStop } from './say-stop.ts';
 import { emptyState, type State } from './state.ts';
 import { showMinutes } from './time.ts';
 import { askWhatIf, tellWhatIf } from './what-if.ts';
@@ -25,11 +26,28 @@ function openBatch(draft: Draft, event: EventOf<'BatchOpened'>): void {
   goOn(draft);
 }
 
-function openSession(draft: Draft): void {
+/** Hours away after which what holds for the moment only (protection, sparks, who knows) is asked again. */
+const freshForMinutes = 120;
+
+/** What was true of the moment is forgotten after a long absence, so that it is asked before the talk goes on. */
+function askTheMomentAgain(draft: Draft): void {
+  const { book, state } = draft;
+  const moment = stageOf(book, state.stage).asks.filter(
+    (id) => state.answers[id] && questionOf(book, id).moment,
+  );
+  if (moment.length === 0 || state.held.length > 0) return;
+  say(draft, 'session', 'You were away for a while. A few things of the moment first, then we go on.');
+  forget(draft, moment);
+  change(draft, { asking: undefined });
+}
+
+function openSession(draft: Draft, event: EventOf<'SessionOpened'>): void {
   change(draft, { session: draft.state.session + 1, paused: false, pauseWarned: false });
   if (draft.state.ended) return;
   const where = stageOf(draft.book, draft.state.stage).title;
   say(draft, 'session', `Batch ${draft.state.batch} goes on where it stopped: ${where}.`);
+  for (const hold of draft.state.held) sayStop(draft, hold.stop, 'Still held. ');
+  if (event.awayMinutes >= freshForMinutes) askTheMomentAgain(draft);
   if (draft.state.evaluating) askForRules(draft);
   else if (!draft.state.asking && !draft.state.waiting) goOn(draft);
 }
@@ -124,7 +142,7 @@ function pause(draft: Draft): void {
 function doubt(draft: Draft, event: EventOf<'AnswerDoubted'>): void {
   const { question, says, meant, typed, text } = event;
   change(draft, { doubt: { question, says, meant, typed, text } });
-  say(draft, 'asks-back', says, { id: question });
+  say(draft, 'asks-back', `"${text}"? ${says}`, { id: question });
 }
 
 const handlers: { [T in EventBody['type']]: (draft: Draft, event: EventOf<T>) => void } = {
@@ -134,7 +152,7 @@ const handlers: { [T in EventBody['type']]: (draft: Draft, event: EventOf<T>) =>
   AnswerDoubted: doubt,
   AnswerNotUnderstood: (draft, event) => {
     change(draft, { doubt: undefined });
-    say(draft, 'asks-back', event.says, { id: event.question });
+    say(draft, 'asks-back', `"${event.text}"? ${event.says}`, { id: event.question });
   },
   AnswerWithdrawn: takeBack,
   RulesEvaluated: (draft, event) => applyRules(draft, event.outcome as Evaluation),
@@ -145,7 +163,10 @@ const handlers: { [T in EventBody['type']]: (draft: Draft, event: EventOf<T>) =>
   NoteMade: (draft, event) => say(draft, 'note', `Noted: ${event.text}`),
   WaitEnded: endWait,
   SessionPaused: pause,
-  BatchGivenUp: (draft) => endBatch(draft, 'abandoned'),
+  BatchGivenUp: (draft, event) => {
+    if (event.reason) say(draft, 'note', `Given up: ${event.reason}`);
+    endBatch(draft, 'abandoned');
+  },
 };
 
 function apply<T extends EventBody['type']>(draft: Draft, event: EventOf<T>): void {

@@ -55,7 +55,7 @@ function asSideLine(text: string): EventBody | undefined {
   if (/^(pause|stop|stop for (now|today)|quit|exit|later)$/i.test(text)) return { type: 'SessionPaused' };
   const sum = /^calc\s+(?<about>.+)$/i.exec(text)?.groups?.about;
   if (sum) return { type: 'RequestMade', request: 'calculate', about: sum };
-  const giveUp = /^give up(?: this batch)?:?\s*(?<reason>.*)$/i.exec(text);
+  const giveUp = /^give up(?: (?:this|the) batch)?(?:[:,]\s*(?<reason>.*))?$/i.exec(text);
   if (giveUp) return { type: 'BatchGivenUp', reason: giveUp.groups?.reason ?? '' };
   return asRequest(text);
 }

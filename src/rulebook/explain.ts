@@ -32,7 +32,7 @@ export function nameOfFact(book: Book, fact: string): string {
   const question = book.questions[fact];
   if (question) return question.short ?? question.ask;
   const computation = book.computations.find((one) => factsSetBy(one).includes(fact));
-  return computation ? `${fact} (${computation.about})` : fact;
+  return computation ? computation.about : fact;
 }
 
 function unitOf(book: Book, fact: string, figures: Values): UnitId | undefined {

@@ -45,6 +45,10 @@ export const questionSchema = z.strictObject({
   answer,
   purpose: z.enum(['record', 'decide']),
   when: conditionSchema.optional(),
+  moment: z
+    .boolean()
+    .optional()
+    .describe('true: holds for the moment only, asked again after a long absence'),
   once: z.boolean().optional().describe('true: one answer holds for the whole batch'),
   after: time.optional().describe('wait this long before asking'),
   waitFor: words.optional().describe('what the wait is for, in a few words'),

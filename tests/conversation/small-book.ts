@@ -17,7 +17,8 @@ export const smallRules = [
   {
     path: 'limits/kettle.yaml',
     text: `limits:
-  - { id: hot, is: Hottest water that is poured, value: 60, unit: degC, source: common-practice }`,
+  - { id: hot, is: Hottest water that is poured, value: 60, unit: degC, source: common-practice }
+  - { id: much, is: Much water for a half, value: 5, unit: L, source: common-practice }`,
   },
   {
     path: 'hazards/lid.yaml',
@@ -93,6 +94,7 @@ advice:
     because: Above {limit.hot} it scalds.
     source: common-practice
     then: { ask-again: [heat], after: 10 min }
+  - { id: much-water, when: { fact: half, operator: greaterThan, value: { fact: limit.much } }, say: That is much., because: It is., source: common-practice }
 leave:
   - { to: pour, when: { fact: heat, operator: lessThanInclusive, value: { fact: limit.hot } } }
 unsafe-to-leave:

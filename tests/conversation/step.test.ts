@@ -154,7 +154,12 @@ describe('beside the question', () => {
   it('pauses and can be given up', async () => {
     await begin('pause');
     expect(talk.session.state.paused).toBe(true);
-    await talk.session.dispatch({ type: 'SessionOpened', program: 'test', rules: talk.book.hash });
+    await talk.session.dispatch({
+      type: 'SessionOpened',
+      program: 'test',
+      rules: talk.book.hash,
+      awayMinutes: 1,
+    });
     expect(talk.asking).toBe('amount');
     await talk.say('give up: no water');
     expect(talk.session.state.ended).toBe('abandoned');

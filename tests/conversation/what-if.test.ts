@@ -56,15 +56,15 @@ describe('what if', () => {
 describe('a figure whose ± reaches over a threshold', () => {
   it('is called close, and the measurement that would settle it is named', async () => {
     talk = await new SmallTalk().open();
-    await talk.say('10 L', '61 C');
+    await talk.say('10.2 L');
     expect(talk.said('advice').at(-1)).toMatch(
-      /^Close to the line: .*61 ± 2 °C .*the line is 60 °C.* would settle it: What does the thermometer show\?/,
+      /^Close to the line: Half of the water: 5\.1 ± 0\.5 L .*the line is 5 L.* would settle it: How much water/,
     );
   });
 
   it('is not called close when it is clearly on one side', async () => {
     talk = await new SmallTalk().open();
-    await talk.say('10 L', '80 C');
+    await talk.say('14 L');
     expect(talk.said('advice').join()).not.toContain('Close to the line');
   });
 });

@@ -45,7 +45,7 @@ const broken: { mistake: string; file: string; change: [string, string]; says: s
     mistake: 'an operator that does not exist',
     file: 'stages/warm.yaml',
     change: ['operator: lessThanInclusive', 'operator: atMost'],
-    says: ['stages/warm.yaml:33', 'operator'],
+    says: ['stages/warm.yaml:34', 'operator'],
   },
   {
     mistake: 'an empty group, which the engine would call true',

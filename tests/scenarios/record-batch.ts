@@ -50,7 +50,13 @@ export async function recordBatch(
     const session = new Session(book, writer, clock, listener);
     if (journal) {
       session.restore(eventsOf(journal));
-      await session.dispatch({ type: 'SessionOpened', program, rules });
+      const away = Date.parse(plan.start) - Date.parse(journal.records.at(-1)?.at ?? plan.start);
+      await session.dispatch({
+        type: 'SessionOpened',
+        program,
+        rules,
+        awayMinutes: Math.max(0, away / 60_000),
+      });
       if (session.waitIsOver()) await session.endWait();
     } else await session.dispatch({ type: 'BatchOpened', batch: name, program, rules });
     const left = await runAnswers(book, session, readAnswersFile(plan.answers, book), clock);
