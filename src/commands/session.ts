@@ -1,6 +1,6 @@
 import type { Effect, Turn } from '../conversation/effects.ts';
 import type { EventBody, TalkEvent } from '../conversation/events.ts';
-import { emptyState, type State } from '../conversation/state.ts';
+import { emptyState, type Given, type State } from '../conversation/state.ts';
 import { makeStep, type Step } from '../conversation/step.ts';
 import { understand } from '../conversation/understand.ts';
 import type { Book } from '../rulebook/book.ts';
@@ -28,6 +28,12 @@ export interface Listener {
   turn(turn: Turn): void;
   /** The state after a step whose effects are done. */
   changed(state: State): void;
+}
+
+/** An answer that cleared a stop counts again for the same stop only, never for one that is new. */
+function mayBeRepeated(state: State, given: Given): boolean {
+  const [hold] = state.held;
+  return hold === undefined || given.before.held.some((one) => one.stop === hold.stop);
 }
 
 /** Carries out effects. The only place where the conversation touches disk, engine and clock. */
@@ -64,7 +70,12 @@ export class Session {
   type(line: string): Promise<void> {
     return this.next(async () => {
       const event = understand(this.book, this.state, line, this.minutesWaited());
-      if (event) await this.happen(event);
+      if (event?.type === 'AnswerChanged') {
+        const { past } = this.state;
+        const index = past.findLastIndex((given) => given.question === event.question);
+        await this.happen(event);
+        await this.giveAgain(past.slice(index + 1));
+      } else if (event) await this.happen(event);
     });
   }
 
@@ -91,6 +102,30 @@ export class Session {
     const done = this.queue.then(work);
     this.queue = done.catch(() => undefined);
     return done;
+  }
+
+  /** Gives the answers after a changed one again, as far as the talk still asks for them, then tells the difference. */
+  private async giveAgain(later: readonly Given[]): Promise<void> {
+    const left = [...later];
+    for (;;) {
+      const { state } = this;
+      if (state.ended) break;
+      if (!state.asking && state.waiting) {
+        if (!left.some((given) => given.question === state.waiting?.question)) break;
+        await this.happen({ type: 'WaitEnded', how: 'again', waitedMinutes: this.minutesWaited() });
+        continue;
+      }
+      const index = left.findIndex((given) => given.question === state.asking && mayBeRepeated(state, given));
+      const [next] = index < 0 ? [] : left.splice(index, 1);
+      if (!next) break;
+      await this.happen({
+        type: 'AnswerGiven',
+        question: next.question,
+        answer: next.answer,
+        text: next.text,
+      });
+    }
+    await this.happen({ type: 'ChangeFinished' });
   }
 
   private async happen(body: EventBody): Promise<void> {

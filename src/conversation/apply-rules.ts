@@ -67,7 +67,7 @@ function holdWhatIsUnsafe(draft: Draft, outcome: Evaluation): void {
     const hold = { stop, since: draft.state.turn, session: draft.state.session };
     const trace = outcome.traces[hazardKey(stop)];
     // Going back would be a way round the stop.
-    change(draft, { held: [...draft.state.held, hold], undo: [] });
+    change(draft, { held: [...draft.state.held, hold], floor: draft.state.past.length });
     if (trace) change(draft, { traces: { ...draft.state.traces, [hazardKey(stop)]: trace } });
   }
 }
@@ -156,9 +156,9 @@ function followAdvice(draft: Draft, spoken: readonly Advice[]): void {
 /** Takes in what the rules said: stops first, then figures, advice and what the advice asks for. */
 export function applyRules(draft: Draft, outcome: Evaluation): void {
   const before = draft.state.figures;
-  const { undecided } = outcome;
+  const { undecided, deciding } = outcome;
   const figures = { ...without(before, outcome.lost), ...outcome.figures };
-  change(draft, { evaluating: false, figures, undecided, true: outcome.true, alarm: false });
+  change(draft, { evaluating: false, figures, undecided, deciding, true: outcome.true, alarm: false });
   const way = applyStops(draft, outcome);
   tellFigures(draft, before, outcome);
   if (way && draft.state.held.length === 0) enterStage(draft, way);

@@ -11,6 +11,11 @@ function isOpen(book: Book, state: State, question: string): boolean {
   return questionOf(book, question).when === undefined || state.true.includes(askKey(question));
 }
 
+/** What only serves to decide is asked only while it still can. */
+function isWorthAsking(book: Book, state: State, question: string): boolean {
+  return questionOf(book, question).purpose === 'record' || state.deciding.includes(question);
+}
+
 /** No stage is left while a stop that belongs to it is undecided: what it still waits for is asked. */
 function askedByStops(book: Book, state: State): string[] {
   const waiting = hazardsAt(book, state.stage).flatMap(
@@ -25,8 +30,9 @@ export function nextQuestion(book: Book, state: State): string | undefined {
   const [hold] = state.held;
   if (!hold) {
     return (
-      stageOf(book, state.stage).asks.find((question) => isOpen(book, state, question)) ??
-      askedByStops(book, state).find((question) => isOpen(book, state, question))
+      stageOf(book, state.stage).asks.find(
+        (question) => isOpen(book, state, question) && isWorthAsking(book, state, question),
+      ) ?? askedByStops(book, state).find((question) => isOpen(book, state, question))
     );
   }
   const { clear } = hazardOf(book, hold.stop);

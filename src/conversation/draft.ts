@@ -23,8 +23,12 @@ interface Saying {
   asked?: string;
 }
 
+/** While earlier answers are given again only what holds or asks is worth saying twice. */
+const saidWhileChanging: TurnKind[] = ['stop', 'cleared', 'asks-back'];
+
 /** Adds a finished turn; facts named in the words are put in. */
 export function say(draft: Draft, kind: TurnKind, words: string, saying: Saying = {}): void {
+  if (draft.state.changing && !saidWhileChanging.includes(kind)) return;
   const turn: Turn = { kind, at: draft.at, text: fill(draft.book, draft.state, words) };
   if (saying.signal) turn.signal = saying.signal;
   if (saying.id) turn.id = saying.id;

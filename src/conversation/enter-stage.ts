@@ -32,6 +32,7 @@ export function enterStage(draft: Draft, id: string): void {
     waited: [],
     true: [],
     undecided: {},
+    deciding: [],
     asking: undefined,
   });
   say(draft, 'stage', `${stage.title}${again ? ' (again)' : ''}`, { id, because: stage.about });

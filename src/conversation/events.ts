@@ -43,6 +43,7 @@ export const evaluationSchema = z.strictObject({
   refused: z.array(z.strictObject({ fact: z.string(), says: z.string() })),
   true: z.array(z.string()),
   undecided: z.record(z.string(), z.array(z.string())),
+  deciding: z.array(z.string()),
   unsafe: z.array(z.string()),
   traces: z.record(z.string(), z.array(traceSchema)),
 });
@@ -94,6 +95,14 @@ export const eventSchema = z.discriminatedUnion('type', [
     says: z.string(),
   }),
   z.strictObject({ type: z.literal('AnswerWithdrawn') }),
+  z.strictObject({
+    type: z.literal('AnswerChanged'),
+    question: z.string(),
+    answer: answerSchema,
+    text: z.string(),
+  }),
+  /** The answers after a changed one have been given again. */
+  z.strictObject({ type: z.literal('ChangeFinished') }),
   z.strictObject({ type: z.literal('RulesEvaluated'), stage: z.string(), outcome: evaluationSchema }),
   z.strictObject({ type: z.literal('TroubleReported'), text: z.string() }),
   z.strictObject({
@@ -116,7 +125,7 @@ export const eventSchema = z.discriminatedUnion('type', [
   z.strictObject({ type: z.literal('NoteMade'), text: z.string() }),
   z.strictObject({
     type: z.literal('WaitEnded'),
-    how: z.enum(['in-time', 'early']),
+    how: z.enum(['in-time', 'early', 'again']),
     waitedMinutes: z.number().nonnegative(),
   }),
   z.strictObject({ type: z.literal('SessionPaused') }),

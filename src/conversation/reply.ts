@@ -3,10 +3,13 @@ import { calculate } from '../chemistry/calculate.ts';
 import { calculationNamed, inputsFromWords } from '../chemistry/from-words.ts';
 import { OutOfRangeError } from '../chemistry/out-of-range-error.ts';
 import { resultLines } from '../chemistry/result-lines.ts';
-import { type Book, hazardsAt, questionOf, stageOf } from '../rulebook/book.ts';
+import { type Book, factsUsedBy, hazardsAt, questionOf, stageOf } from '../rulebook/book.ts';
+import { comparable } from '../rulebook/comparable.ts';
+import type { Condition } from '../rulebook/condition.ts';
 import { citeSource, explainFigure, explainTrace, type Values } from '../rulebook/explain.ts';
 import { limitFacts, over } from '../rulebook/limit-facts.ts';
-import { rootsOfCondition } from '../rulebook/roots.ts';
+import { rootsOf } from '../rulebook/roots.ts';
+import { type KnownFacts, stillMatters } from '../rulebook/three-valued.ts';
 import { type Draft, say } from './draft.ts';
 import type { RequestKind } from './events.ts';
 import { factTable } from './facts.ts';
@@ -20,6 +23,7 @@ const whatCanBeSaid = [
   'how do I: how to do this.    why: why I ask.    how did you get that: the numbers behind the last figure or advice.',
   'what is WORD: a word explained.    where am I: the stages done and to come.',
   'what if X were Y,  what would 3 mL more do: looked at on a copy, nothing changes.    calc NAME key=value: any sum.',
+  'change ANSWER to VALUE: put an earlier answer right; all that rests on it is worked out again.',
   'back  or  < : take the last answer back.    note WORDS: keep a remark in the log.',
   'something is wrong  or  ! : fire, hurt, smell, boiling over. It comes before everything else.',
   'pause: stop for now and go on later.    give up: end this batch for good.',
@@ -29,14 +33,23 @@ function valuesOf(book: Book, state: State): Values {
   return over(limitFacts(book), { ...factTable(state).values, ...state.figures });
 }
 
+/** Whether a rule is still open and needs this question: the analysis that decides what is asked. */
+function hangsOn(book: Book, known: KnownFacts, condition: Condition, question: string): boolean {
+  return stillMatters(condition, known).some((fact) => rootsOf(book, fact).includes(question));
+}
+
 function whyAsked(book: Book, state: State, question: string): string {
+  const known = comparable(book, factTable(state), state.figures);
   const stops = hazardsAt(book, state.stage)
-    .filter((hazard) => rootsOfCondition(book, hazard['safe-when']).includes(question))
+    .filter((hazard) => hangsOn(book, known, hazard['safe-when'], question))
     .map((hazard) => `Stop ${hazard.id} hangs on it: ${hazard.because}`);
   const advice = stageOf(book, state.stage)
-    .advice.filter((one) => rootsOfCondition(book, one.when).includes(question))
-    .map((one) => one.because);
-  const reasons = [...new Set([...stops, ...advice])].slice(0, 3);
+    .advice.filter((one) => hangsOn(book, known, one.when, question))
+    .map((one) => `It decides "${one.id.replaceAll('-', ' ')}": ${one.because}`);
+  const figures = book.computations
+    .filter((one) => factsUsedBy(one).some((fact) => rootsOf(book, fact).includes(question)))
+    .map((one) => `It goes into ${one.about}.`);
+  const reasons = [...new Set([...stops, ...advice, ...figures])].slice(0, 4);
   if (reasons.length === 0) return 'The log needs it: whoever repeats or judges this batch will look for it.';
   return reasons.map((reason) => fill(book, state, reason)).join('\n');
 }

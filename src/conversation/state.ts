@@ -35,6 +35,14 @@ export interface Hold {
   session: number;
 }
 
+/** An answer as it was given, and the state before it (without a past of its own). */
+export interface Given {
+  before: State;
+  question: string;
+  answer: Answer;
+  text: string;
+}
+
 /** Plain data, rebuilt from events; never stored. */
 export interface State {
   batch: string;
@@ -62,13 +70,19 @@ export interface State {
   /** Conditions of this stage that the last evaluation found true, and what the undecided ones wait for. */
   true: string[];
   undecided: Record<string, string[]>;
+  /** Questions of purpose `decide` that can still change what a rule of the stage says. */
+  deciding: string[];
   held: Hold[];
   /** Cleared stops, with what the facts they look at were then. */
   cleared: Record<string, string>;
   /** The maker reported trouble; what it is comes before everything else. */
   alarm: boolean;
-  /** States before each answer that may still be taken back, without their own undo lists. */
-  undo: State[];
+  /** Every answer given, with the state before it: what `back` and `change` return to. */
+  past: Given[];
+  /** How many of them may no longer be taken back one by one: going back is no way round a stop. */
+  floor: number;
+  /** An earlier answer was changed and those after it are being given again; figures as they were before. */
+  changing: { question: string; figures: Record<string, Figure> } | undefined;
   /** Why each rule spoke, as recorded when it did. */
   traces: Record<string, Evaluation['traces'][string]>;
   ended: 'finished' | 'rejected' | 'abandoned' | undefined;
@@ -94,13 +108,16 @@ export const emptyState: State = {
   doubt: undefined,
   true: [],
   undecided: {},
+  deciding: [],
   ended: undefined,
   waited: [],
   evaluating: false,
   held: [],
   cleared: {},
   alarm: false,
-  undo: [],
+  past: [],
+  floor: 0,
+  changing: undefined,
   traces: {},
   paused: false,
   pauseWarned: false,

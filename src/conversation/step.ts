@@ -13,7 +13,7 @@ import { replyTo } from './reply.ts';
 import { sayStop } from './say-stop.ts';
 import { emptyState, type State } from './state.ts';
 import { showMinutes } from './time.ts';
-import { askWhatIf, tellWhatIf } from './what-if.ts';
+import { askWhatIf, changedFigures, tellWhatIf } from './what-if.ts';
 import { answerInWords } from './wording.ts';
 
 type EventOf<T extends EventBody['type']> = Extract<EventBody, { type: T }>;
@@ -42,7 +42,7 @@ function askTheMomentAgain(draft: Draft): void {
 }
 
 function openSession(draft: Draft, event: EventOf<'SessionOpened'>): void {
-  change(draft, { session: draft.state.session + 1, paused: false, pauseWarned: false });
+  change(draft, { session: draft.state.session + 1, paused: false, pauseWarned: false, changing: undefined });
   if (draft.state.ended) return;
   const where = stageOf(draft.book, draft.state.stage).title;
   say(draft, 'session', `Batch ${draft.state.batch} goes on where it stopped: ${where}.`);
@@ -52,10 +52,13 @@ function openSession(draft: Draft, event: EventOf<'SessionOpened'>): void {
   else if (!draft.state.asking && !draft.state.waiting) goOn(draft);
 }
 
-function takeAnswer(draft: Draft, question: string, answer: Answer): void {
+function takeAnswer(draft: Draft, question: string, answer: Answer, text: string): void {
   const { state, book } = draft;
+  const past = [
+    ...state.past,
+    { before: { ...state, past: [], changing: undefined }, question, answer, text },
+  ];
   const mayGoBack = state.held.length === 0 && !state.alarm;
-  const kept = { ...state, undo: [] };
   change(draft, {
     turn: state.turn + 1,
     answers: {
@@ -66,24 +69,51 @@ function takeAnswer(draft: Draft, question: string, answer: Answer): void {
     doubt: undefined,
     pauseWarned: false,
     waiting: state.waiting?.question === question ? undefined : state.waiting,
-    undo: mayGoBack ? [...state.undo, kept] : [],
+    past,
+    floor: mayGoBack ? state.floor : past.length,
   });
-  const text = answerInWords(questionOf(book, question), answer);
-  say(draft, 'answer', text, { id: question, asked: questionOf(book, question).ask });
+  const words = answerInWords(questionOf(book, question), answer);
+  say(draft, 'answer', words, { id: question, asked: questionOf(book, question).ask });
   askForRules(draft);
 }
 
+/** Puts the talk back to just before one of its answers. The turn count goes on, so that answers stay told apart. */
+function returnTo(draft: Draft, index: number): void {
+  const { past, session, turn } = draft.state;
+  const before = past[index]?.before;
+  if (before) draft.state = { ...before, past: past.slice(0, index), session, turn };
+}
+
 function takeBack(draft: Draft): void {
-  const before = draft.state.undo.at(-1);
-  if (!before) {
+  const { past, floor } = draft.state;
+  if (past.length <= floor) {
     say(draft, 'asks-back', 'There is nothing to go back to here. A stop is cleared by its own question.');
     return;
   }
-  const { undo, session } = draft.state;
-  // The turn count goes on, so that an answer given anew is told from the one taken back.
-  draft.state = { ...before, undo: undo.slice(0, -1), session, turn: draft.state.turn };
+  returnTo(draft, past.length - 1);
   const question = draft.state.asking;
   say(draft, 'note', `Taken back: ${question ? questionOf(draft.book, question).ask : 'the last answer'}`);
+}
+
+/** An earlier answer is put right; whoever carries out effects then gives the later ones again. */
+function changeAnswer(draft: Draft, { question, answer, text }: EventOf<'AnswerChanged'>): void {
+  const { past, figures } = draft.state;
+  const index = past.findLastIndex((given) => given.question === question);
+  if (index < 0) return;
+  returnTo(draft, index);
+  change(draft, { changing: { question, figures } });
+  takeAnswer(draft, question, answer, text);
+}
+
+/** The later answers have been given again as far as they were asked: tell what is different. */
+function finishChange(draft: Draft): void {
+  const { changing, figures } = draft.state;
+  if (!changing) return;
+  change(draft, { changing: undefined });
+  const lines = changedFigures(draft.book, changing.figures, figures);
+  const name = questionOf(draft.book, changing.question);
+  const opening = `Changed: ${name.short ?? name.ask}. All that rests on it is worked out again.`;
+  say(draft, 'note', [opening, ...(lines.length > 0 ? lines : ['- No figure is different.'])].join('\n'));
 }
 
 function reportTrouble(draft: Draft): void {
@@ -148,7 +178,9 @@ function doubt(draft: Draft, event: EventOf<'AnswerDoubted'>): void {
 const handlers: { [T in EventBody['type']]: (draft: Draft, event: EventOf<T>) => void } = {
   BatchOpened: openBatch,
   SessionOpened: openSession,
-  AnswerGiven: (draft, event) => takeAnswer(draft, event.question, event.answer),
+  AnswerGiven: (draft, event) => takeAnswer(draft, event.question, event.answer, event.text),
+  AnswerChanged: changeAnswer,
+  ChangeFinished: finishChange,
   AnswerDoubted: doubt,
   AnswerNotUnderstood: (draft, event) => {
     change(draft, { doubt: undefined });

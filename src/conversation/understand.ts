@@ -4,6 +4,7 @@ import { judge } from '../rulebook/three-valued.ts';
 import type { Answer, EventBody, RequestKind } from './events.ts';
 import { factTable } from './facts.ts';
 import { readAnswer } from './read-answer.ts';
+import { readChange } from './read-change.ts';
 import { readWhatIf } from './read-what-if.ts';
 import type { Reading } from './reading.ts';
 import type { State } from './state.ts';
@@ -134,7 +135,7 @@ function heldUntilLater(book: Book, state: State, text: string): EventBody | und
 export function understand(book: Book, state: State, line: string, waitedMinutes = 0): EventBody | undefined {
   const text = line.trim();
   if (text === '' || state.ended) return undefined;
-  const side = asSideLine(text) ?? readWhatIf(book, state, text);
+  const side = asSideLine(text) ?? readWhatIf(book, state, text) ?? readChange(book, state, text);
   if (side) return side;
   const settled = resolveDoubt(state, text);
   if (settled) return settled;

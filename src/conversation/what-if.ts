@@ -1,6 +1,6 @@
 import { bothSystems } from '../quantity/show.ts';
-import { adviceOf, hazardOf, questionOf } from '../rulebook/book.ts';
-import type { Evaluation } from '../rulebook/evaluation.ts';
+import { adviceOf, type Book, hazardOf, questionOf } from '../rulebook/book.ts';
+import type { Evaluation, Figure } from '../rulebook/evaluation.ts';
 import { nameOfFact } from '../rulebook/explain.ts';
 import { type Draft, say } from './draft.ts';
 import type { Answer, EventBody } from './events.ts';
@@ -43,19 +43,21 @@ export function askWhatIf(draft: Draft, { question, answer }: Asked): void {
   });
 }
 
-function changedFigures(draft: Draft, outcome: Evaluation): string[] {
-  const { book, state } = draft;
-  return Object.entries(outcome.figures)
-    .filter(([fact, figure]) => figure.value !== state.figures[fact]?.value)
-    .slice(0, mostFigures)
-    .map(([fact, now]) => {
-      const before = state.figures[fact];
-      const shown = bothSystems(now.value, now.unit, { plusMinus: now.plusMinus });
-      const instead = before
-        ? ` instead of ${bothSystems(before.value, before.unit, { plusMinus: before.plusMinus })}`
-        : '';
-      return `- ${nameOfFact(book, fact)}: ${shown}${instead}`;
-    });
+type Figures = Readonly<Record<string, Figure>>;
+
+/** Figures that differ, one a line, at most a handful. */
+export function changedFigures(book: Book, before: Figures, now: Figures): string[] {
+  const changed = Object.entries(now).filter(([fact, figure]) => figure.value !== before[fact]?.value);
+  const more = changed.length > mostFigures ? [`- and ${changed.length - mostFigures} more figures`] : [];
+  const lines = changed.slice(0, mostFigures).map(([fact, figure]) => {
+    const was = before[fact];
+    const shown = bothSystems(figure.value, figure.unit, { plusMinus: figure.plusMinus });
+    const instead = was
+      ? ` instead of ${bothSystems(was.value, was.unit, { plusMinus: was.plusMinus })}`
+      : '';
+    return `- ${nameOfFact(book, fact)}: ${shown}${instead}`;
+  });
+  return [...lines, ...more];
 }
 
 /** Says what would be different; the facts of the batch stay as they are. */
@@ -72,7 +74,7 @@ export function tellWhatIf(draft: Draft, event: Answered): void {
     .filter((key) => key.startsWith('advice:') && !state.told.includes(key))
     .flatMap((key) => adviceOf(book, state.stage, key.slice('advice:'.length)) ?? [])
     .map((one) => `- I would say: ${fill(book, wouldBe, one.say)}`);
-  const lines = [...stops, ...changedFigures(draft, outcome), ...advice];
+  const lines = [...stops, ...changedFigures(book, state.figures, outcome.figures), ...advice];
   const opening = `If "${question.short ?? question.ask}" were ${answerInWords(question, event.answer)}:`;
   const rest = lines.length > 0 ? lines : ['- nothing that I have worked out so far would change.'];
   say(draft, 'help', [opening, ...rest, 'Nothing is changed; this was only looked at.'].join('\n'));

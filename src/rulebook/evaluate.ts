@@ -4,6 +4,7 @@ import { comparable } from './comparable.ts';
 import { compute } from './compute.ts';
 import { type Condition, factsOf, isLeaf, leavesOf, type Plain } from './condition.ts';
 import type { Evaluation, FactTable, Figure, Occasion, Trace } from './evaluation.ts';
+import { stillDeciding } from './relevance.ts';
 import { rootsOf } from './roots.ts';
 import { adviceKey, askKey, clearKey, hazardKey, leaveKey, unsafeToLeaveKey, wayKey } from './rule-keys.ts';
 import { signals } from './signals.ts';
@@ -175,6 +176,12 @@ export async function evaluate(book: Book, occasion: Occasion): Promise<Evaluati
     true: judged.true.filter((key) => !key.startsWith('stop:')),
     undecided: Object.fromEntries(
       Object.entries(judged.undecided).filter(([key]) => keepsWaiting(book, key)),
+    ),
+    deciding: stillDeciding(
+      book,
+      stage,
+      (id) => facts.status[id] !== undefined,
+      Object.values(judged.undecided).flat(),
     ),
     unsafe,
     traces: Object.fromEntries(traced.map(({ key, condition }) => [key, traceOf(condition, known)])),

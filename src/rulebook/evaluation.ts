@@ -41,6 +41,8 @@ export interface Evaluation {
   true: string[];
   /** Ways out, and stops of stages, that are not decided yet, each with the facts it waits for. */
   undecided: Record<string, string[]>;
+  /** Open questions of purpose `decide` that can still change what a rule says; the others are not asked. */
+  deciding: string[];
   /** Stops whose safe condition is not met, worst first. "Not sure" counts as not met. */
   unsafe: string[];
   traces: Record<string, Trace[]>;

@@ -1,0 +1,84 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { factOf } from '../../src/conversation/facts.ts';
+import type { State } from '../../src/conversation/state.ts';
+import { SmallTalk } from './small-talk.ts';
+
+/** What a talk has come to, without when and in which order it was said. */
+function essence(state: State) {
+  const answers = Object.fromEntries(
+    Object.entries(state.answers).map(([id, one]) => [id, factOf(one.answer) ?? one.status]),
+  );
+  return {
+    stage: state.stage,
+    path: state.path,
+    asking: state.asking,
+    waiting: state.waiting?.question,
+    answers,
+    figures: state.figures,
+    held: state.held.map((hold) => hold.stop),
+    told: [...state.told].sort(),
+    ended: state.ended,
+  };
+}
+
+async function talkOf(...lines: string[]): Promise<SmallTalk> {
+  const talk = await new SmallTalk().open();
+  await talk.say(...lines);
+  return talk;
+}
+
+describe('changing an earlier answer', () => {
+  it('works out anew what rests on it and tells the difference', async () => {
+    const talk = await talkOf('10 L', '50 C', 'shut', 'change amount to 14 L');
+    expect(talk.said('note').at(-1)).toMatch(
+      /Changed: .*\n- Half of the water: 7\.0 ± 0\.5 L .* instead of 5\.0/,
+    );
+    expect(talk.asking).toBe('cup');
+    talk.expectReplayMatches();
+  });
+
+  it('says what the answer is when no new one is given, and asks which when it cannot tell', async () => {
+    const talk = await talkOf('10 L', 'change amount', 'change the moon to full');
+    expect(talk.said('asks-back')[0]).toContain('is 10');
+    expect(talk.said('asks-back')[1]).toContain('Change which answer?');
+  });
+
+  it('is refused while a stop holds', async () => {
+    const talk = await talkOf('10 L', '50 C', 'open', 'change amount to 20 L');
+    expect(talk.said('asks-back').at(-1)).toContain('Not while a stop holds');
+    expect(talk.session.state.held).toHaveLength(1);
+  });
+
+  it('leads back where the new answer leads: a wait, and the question after it', async () => {
+    const talk = await talkOf('10 L', '50 C', 'shut', 'change heat to 80 C');
+    expect(essence(talk.session.state)).toEqual(essence((await talkOf('10 L', '80 C')).session.state));
+    talk.expectReplayMatches();
+  });
+
+  it('gives the same state as having answered so at first, whatever is edited', async () => {
+    const amounts = fc.constantFrom('5 L', '9 L', '20 L');
+    const heats = fc.constantFrom('20 C', '45 C', '60 C');
+    const edits = fc.array(
+      fc.oneof(
+        amounts.map((to) => ['amount', to]),
+        heats.map((to) => ['heat', to]),
+      ),
+      { minLength: 1, maxLength: 4 },
+    );
+    const check = fc.asyncProperty(amounts, heats, edits, async (amount, heat, changes) => {
+      const edited = await talkOf(
+        amount,
+        heat,
+        'shut',
+        ...changes.map(([what, to]) => `change ${what} to ${to}`),
+      );
+      const last = (what: string, otherwise: string) =>
+        changes.findLast(([one]) => one === what)?.[1] ?? otherwise;
+      const straight = await talkOf(last('amount', amount), last('heat', heat), 'shut');
+      expect(essence(edited.session.state)).toEqual(essence(straight.session.state));
+      edited.expectReplayMatches();
+    });
+    await fc.assert(check, { seed: 20260302, numRuns: 30 });
+  });
+});
