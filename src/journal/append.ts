@@ -4,7 +4,7 @@ import type { TalkEvent } from '../conversation/events.ts';
 import { JournalError } from './journal-error.ts';
 import { lineHash } from './line-hash.ts';
 import type { Journal } from './read.ts';
-import { noHash, recordVersion } from './record-schema.ts';
+import { noHash, recordVersion } from './record-format.ts';
 
 interface SystemError {
   code?: string;

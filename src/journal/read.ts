@@ -2,7 +2,8 @@ import { readFileSync } from 'node:fs';
 import type { TalkEvent } from '../conversation/events.ts';
 import { JournalError } from './journal-error.ts';
 import { lineHash } from './line-hash.ts';
-import { type JournalRecord, noHash, recordSchema } from './record-schema.ts';
+import { noHash } from './record-format.ts';
+import { type JournalRecord, recordSchema } from './record-schema.ts';
 import { upgrade } from './upgrade.ts';
 
 export interface Journal {

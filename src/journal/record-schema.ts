@@ -1,11 +1,6 @@
 import * as z from 'zod';
 import { eventSchema } from '../conversation/events.ts';
-
-/** The version that this program writes. Older ones are upgraded on reading, newer ones refused. */
-export const recordVersion = 1;
-
-/** `prev` of the first record. */
-export const noHash = '0'.repeat(64);
+import { recordVersion } from './record-format.ts';
 
 /** One line of a journal. */
 export const recordSchema = z.strictObject({

@@ -1,4 +1,4 @@
-import { recordVersion } from './record-schema.ts';
+import { recordVersion } from './record-format.ts';
 
 export type Upgrade = { record: unknown } | { newer: number } | { unversioned: true };
 

@@ -1,5 +1,3 @@
-import * as z from 'zod';
-
 /** What a rule file may compare with; the names are those of json-rules-engine. */
 export const operators = [
   'equal',
@@ -18,28 +16,6 @@ export type Operator = (typeof operators)[number];
 export type Plain = string | number | boolean | string[];
 export type Leaf = { fact: string; operator: Operator; value: Plain | { fact: string } };
 export type Condition = Leaf | { all: Condition[] } | { any: Condition[] } | { not: Condition };
-
-const leaf = z.strictObject({
-  fact: z.string().min(1),
-  operator: z.enum(operators),
-  value: z.union([
-    z.string(),
-    z.number(),
-    z.boolean(),
-    z.array(z.string()).min(1),
-    z.strictObject({ fact: z.string().min(1) }),
-  ]),
-});
-
-/** Empty groups are refused: the engine would call them true. */
-export const conditionSchema: z.ZodType<Condition> = z.lazy(() =>
-  z.union([
-    leaf,
-    z.strictObject({ all: z.array(conditionSchema).min(1) }),
-    z.strictObject({ any: z.array(conditionSchema).min(1) }),
-    z.strictObject({ not: conditionSchema }),
-  ]),
-);
 
 export function isLeaf(condition: Condition): condition is Leaf {
   return 'fact' in condition;

@@ -1,6 +1,6 @@
 import * as z from 'zod';
 import { isUnitId, type UnitId } from '../quantity/units.ts';
-import { conditionSchema } from './condition.ts';
+import { conditionSchema } from './condition-schema.ts';
 import { signals } from './signals.ts';
 
 const name = z.string().regex(/^[A-Za-z0-9]+(-[A-Za-z0-9.]+)*$/, 'an id is words joined by hyphens');
