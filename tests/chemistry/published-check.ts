@@ -8,7 +8,7 @@ export interface PublishedCheck {
   unit: string;
   /** What the source supports, or what our estimate claims where it is only an estimate. */
   tolerance: { absolute: number } | { percent: number };
-  /** Id in rules/sources.yaml, or in published-sources.ts. */
+  /** Id in rules/sources.yaml. */
   source: string;
   where: string;
   seen: 'looked-up' | 'from-memory';

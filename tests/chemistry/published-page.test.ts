@@ -5,7 +5,6 @@ import { calculations } from '../../src/chemistry/catalogue.ts';
 import { calculationsPage, type PageMaterial } from '../../src/commands/calculations-page.ts';
 import { publishedChecks } from './published.ts';
 import { allowed } from './published-check.ts';
-import { furtherSources } from './published-sources.ts';
 import { SAMPLES } from './samples.ts';
 
 const folder = new URL('../../src/chemistry/', import.meta.url);
@@ -17,7 +16,7 @@ const listed = parse(readFileSync(new URL('../../rules/sources.yaml', import.met
 const material: PageMaterial = {
   texts: Object.fromEntries(files.sort().map((file) => [file, readFileSync(new URL(file, folder), 'utf8')])),
   calculations,
-  sources: Object.fromEntries([...furtherSources, ...listed.sources].map((source) => [source.id, source])),
+  sources: Object.fromEntries(listed.sources.map((source) => [source.id, source])),
   examples: SAMPLES,
   checks: publishedChecks.map((check) => ({ ...check, ours: check.run(), allowed: allowed(check) })),
 };

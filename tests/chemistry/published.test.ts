@@ -4,12 +4,11 @@ import { parse } from 'yaml';
 import { calculations } from '../../src/chemistry/catalogue.ts';
 import { publishedChecks } from './published.ts';
 import { allowed, type PublishedCheck } from './published-check.ts';
-import { furtherSources } from './published-sources.ts';
 
 const listed = parse(readFileSync(new URL('../../rules/sources.yaml', import.meta.url), 'utf8')) as {
   sources: { id: string; seen: string }[];
 };
-const sources = new Map([...furtherSources, ...listed.sources].map((source) => [source.id, source]));
+const sources = new Map(listed.sources.map((source) => [source.id, source]));
 
 const titled = publishedChecks.map((check): [string, PublishedCheck] => [
   `${check.what} (${check.source}, ${check.where}, ${check.seen})`,
