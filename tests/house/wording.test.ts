@@ -3,6 +3,21 @@ import { leavesOf } from '../../src/rulebook/condition.ts';
 import { book } from '../rulebook/cases.ts';
 
 const questions = Object.values(book.questions);
+
+/** Said at any question, these mean something to the talk itself; as an answer they would never arrive. */
+const reserved = new Set([
+  ...['back', 'go back', 'undo', 'change', 'next', 'note', 'calc', 'give up'],
+  ...['stop', 'pause', 'later', 'quit', 'exit', 'skip', 'pass'],
+  ...['why', 'how', 'where', 'help', 'commands', 'trouble', 'emergency', 'alarm'],
+  ...['not sure', 'unsure', 'no idea', 'dunno', 'unknown', 'maybe', 'do not know', 'dont know'],
+  ...['cannot see', 'cant see', 'cannot tell', 'cant tell', 'cannot say', 'cant say', 'hard to tell'],
+]);
+
+function phrasesOf({ answer }: (typeof questions)[number]): string[] {
+  if ('yes-no' in answer) return Object.values(answer['yes-no']);
+  const choices = 'choice' in answer ? answer.choice : 'many' in answer ? answer.many : {};
+  return Object.values(choices).flatMap(({ say, also }) => [say, ...(also ?? [])]);
+}
 const usedFacts = new Set(
   [
     ...book.stages.flatMap((stage) => [
@@ -70,6 +85,17 @@ describe('every question', () => {
       expect(new Set(choices.map((choice) => choice.say)).size, id).toBe(choices.length);
       for (const choice of choices) expect(choice.say.length, `${id}: ${choice.say}`).toBeLessThanOrEqual(70);
     }
+  });
+});
+
+describe('the words of an answer', () => {
+  it('are none that the talk takes for itself', () => {
+    const taken = questions.flatMap((question) =>
+      phrasesOf(question)
+        .filter((phrase) => reserved.has(phrase.toLowerCase().replace(/['’]/g, '')))
+        .map((phrase) => `${question.id}: ${phrase}`),
+    );
+    expect(taken).toEqual([]);
   });
 });
 
