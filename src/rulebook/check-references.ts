@@ -1,7 +1,7 @@
 import { factsSetBy, factsUsedBy } from './book.ts';
 import { checkFigures } from './check-figures.ts';
 import { type Condition, factsOf } from './condition.ts';
-import type { Loading } from './load-rules.ts';
+import type { Loading } from './loading.ts';
 import type { Computation, Question, SourceRef } from './rule-schema.ts';
 
 /** Facts a rule may look at beside answers and computed ones. */

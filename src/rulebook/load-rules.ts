@@ -1,5 +1,6 @@
 import type { Book, Stage } from './book.ts';
 import { checkReferences } from './check-references.ts';
+import type { Loading } from './loading.ts';
 import { type Mistake, RuleFileError } from './rule-file-error.ts';
 import {
   type Decisions,
@@ -14,20 +15,6 @@ import {
   wordsFileSchema,
 } from './rule-schema.ts';
 import { type RuleFile, RuleText } from './rule-text.ts';
-
-/** Where a rule, question or figure is written, so that a mistake found later can name it. */
-export interface Written {
-  file: RuleText;
-  path: readonly PropertyKey[];
-}
-
-export interface Loading {
-  book: Book;
-  decisions: Decisions[];
-  order: string[];
-  written: Map<string, Written>;
-  mistakes: Mistake[];
-}
 
 function place(
   loading: Loading,

@@ -1,0 +1,18 @@
+import type { Book } from './book.ts';
+import type { Mistake } from './rule-file-error.ts';
+import type { Decisions } from './rule-schema.ts';
+import type { RuleText } from './rule-text.ts';
+
+/** Where a rule, question or figure is written, so that a mistake found later can name it. */
+export interface Written {
+  file: RuleText;
+  path: readonly PropertyKey[];
+}
+
+export interface Loading {
+  book: Book;
+  decisions: Decisions[];
+  order: string[];
+  written: Map<string, Written>;
+  mistakes: Mistake[];
+}
