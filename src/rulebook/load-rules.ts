@@ -1,7 +1,7 @@
 import type { Book, Stage } from './book.ts';
 import { checkReferences } from './check-references.ts';
 import type { Loading } from './loading.ts';
-import { type Mistake, RuleFileError } from './rule-file-error.ts';
+import { RuleFileError } from './rule-file-error.ts';
 import {
   type Decisions,
   decisionFileSchema,
