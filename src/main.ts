@@ -12,6 +12,7 @@ const usage = `batchside: a voice beside the tank
     --logs DIR              keep the journals in this folder
     --rules DIR             use the rules in this folder
   batchside calc NAME key=value ...   one calculation from the shell (calc alone lists them)
+  batchside understand QUESTION "TEXT"   how a typed answer would be taken, for rule authors
     --json                  the result as JSON
   --help, --version
 `;
@@ -27,6 +28,8 @@ function optionsOf(values: Record<string, string | boolean | undefined>): TalkOp
 
 async function run(): Promise<number> {
   const { values, positionals } = parseArgs({
+    // A true minus sign: "-5 C" is an answer, not an option.
+    args: process.argv.slice(2).map((arg) => arg.replace(/^-(?=\d)/, '\u2212')),
     allowPositionals: true,
     options: {
       plain: { type: 'boolean' },
@@ -54,6 +57,11 @@ async function run(): Promise<number> {
   if (command === 'calc') {
     const { calc } = await import('./commands/calc.ts');
     return calc(words, values.json === true);
+  }
+  if (command === 'understand') {
+    const { understand } = await import('./commands/understand.ts');
+    const rules = typeof values.rules === 'string' ? { rules: values.rules } : {};
+    return understand(words, { json: values.json === true, ...rules });
   }
   if (command !== undefined) {
     process.stderr.write(`There is no command "${command}".\n\n${usage}`);

@@ -1,7 +1,9 @@
 import { readFileSync } from 'node:fs';
 import { parse } from 'yaml';
 import * as z from 'zod';
+import type { GallonKind } from '../conversation/read-context.ts';
 import { minutesIn } from '../conversation/time.ts';
+import { dimensionOf } from '../quantity/units.ts';
 import type { Book } from '../rulebook/book.ts';
 import { UsageError } from './usage-error.ts';
 
@@ -26,8 +28,11 @@ function prepare(value: z.infer<typeof one>): PreparedAnswer {
 export class PreparedAnswers {
   private readonly lists: Map<string, PreparedAnswer[]>;
   private readonly single: Set<string>;
+  /** Which gallon the file means. Nobody can be asked, so without its `gallon-kind` it is the US gallon. */
+  readonly gallon: GallonKind;
 
-  constructor(answers: z.infer<typeof schema>) {
+  constructor(answers: z.infer<typeof schema>, gallon: GallonKind = 'US') {
+    this.gallon = gallon;
     const listed = Object.entries(answers).map(
       ([id, value]) => [id, (Array.isArray(value) ? value : [value]).map(prepare)] as const,
     );
@@ -42,6 +47,25 @@ export class PreparedAnswers {
   }
 }
 
+/** Beside the questions: which gallon the file means. */
+const gallonKey = 'gallon-kind';
+
+/** A bare number in a file is in the unit of its question; a person would be asked. */
+function withUnits(answers: z.infer<typeof schema>, book: Book): z.infer<typeof schema> {
+  const inUnit = (id: string, value: z.infer<typeof one>): z.infer<typeof one> => {
+    if (typeof value === 'object') return { ...value, say: inUnit(id, value.say) as z.infer<typeof word> };
+    const answer = book.questions[id]?.answer;
+    const measured = answer && 'quantity' in answer && dimensionOf(answer.quantity.unit) !== 'count';
+    if (typeof value !== 'number' || !measured || answer.quantity.unit === 'money') return value;
+    return `${value} ${answer.quantity.unit}`;
+  };
+  const entries = Object.entries(answers).map(
+    ([id, value]) =>
+      [id, Array.isArray(value) ? value.map((item) => inUnit(id, item)) : inUnit(id, value)] as const,
+  );
+  return Object.fromEntries(entries);
+}
+
 /** @throws UsageError  when the file cannot be read or holds an id that is no question */
 export function readAnswersFile(file: string, book: Book): PreparedAnswers {
   let parsed: unknown;
@@ -54,7 +78,11 @@ export function readAnswersFile(file: string, book: Book): PreparedAnswers {
   if (!checked.success) {
     throw new UsageError(`${file}: each line is a question id with an answer, or a list of answers`);
   }
-  const strangers = Object.keys(checked.data).filter((id) => !(id in book.questions));
+  const { [gallonKey]: gallon, ...answers } = checked.data;
+  if (gallon !== undefined && gallon !== 'US' && gallon !== 'imperial') {
+    throw new UsageError(`${file}: ${gallonKey} is US or imperial`);
+  }
+  const strangers = Object.keys(answers).filter((id) => !(id in book.questions));
   if (strangers.length > 0) throw new UsageError(`${file}: there is no question ${strangers.join(', ')}`);
-  return new PreparedAnswers(checked.data);
+  return new PreparedAnswers(withUnits(answers, book), gallon);
 }

@@ -1,5 +1,6 @@
 import type { Effect, Turn } from '../conversation/effects.ts';
 import type { EventBody, TalkEvent } from '../conversation/events.ts';
+import type { GallonKind } from '../conversation/read-context.ts';
 import { emptyState, type Given, type State } from '../conversation/state.ts';
 import { makeStep, type Step } from '../conversation/step.ts';
 import { understand } from '../conversation/understand.ts';
@@ -39,6 +40,8 @@ function mayBeRepeated(state: State, given: Given): boolean {
 /** Carries out effects. The only place where the conversation touches disk, engine and clock. */
 export class Session {
   state: State = emptyState;
+  /** Which gallon is meant, where that was said in advance. */
+  gallon: GallonKind | undefined;
   private readonly book: Book;
   private readonly step: Step;
   private readonly keeper: Keeper;
@@ -69,7 +72,10 @@ export class Session {
   /** Takes a typed line. Lines typed ahead wait for their turn. */
   type(line: string): Promise<void> {
     return this.next(async () => {
-      const event = understand(this.book, this.state, line, this.minutesWaited());
+      const event = understand(this.book, this.state, line, {
+        waitedMinutes: this.minutesWaited(),
+        ...(this.gallon ? { gallon: this.gallon } : {}),
+      });
       if (event?.type === 'AnswerChanged') {
         const { past } = this.state;
         const index = past.findLastIndex((given) => given.question === event.question);
@@ -123,6 +129,7 @@ export class Session {
         question: next.question,
         answer: next.answer,
         text: next.text,
+        givenAt: next.at,
       });
     }
     await this.happen({ type: 'ChangeFinished' });
@@ -154,6 +161,11 @@ export class Session {
         const { question, answer, occasion } = effect;
         const outcome = await evaluate(this.book, withMinutes(occasion));
         await this.happen({ type: 'WhatIfAnswered', question, answer, outcome });
+        return;
+      }
+      case 'give': {
+        const { question, answer, text } = effect;
+        await this.happen({ type: 'AnswerGiven', question, answer, text });
         return;
       }
       case 'setTimer':

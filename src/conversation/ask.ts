@@ -3,6 +3,7 @@ import { rootsOf } from '../rulebook/roots.ts';
 import { askKey, hazardKey, leaveKey } from '../rulebook/rule-keys.ts';
 import { change, type Draft, say, without } from './draft.ts';
 import { enterStage } from './enter-stage.ts';
+import { dropOffered, giveOffered } from './offered.ts';
 import type { State } from './state.ts';
 import { minutesIn, showMinutes } from './time.ts';
 
@@ -42,6 +43,7 @@ export function nextQuestion(book: Book, state: State): string | undefined {
 
 function beginWait(draft: Draft, question: string, minutes: number): void {
   const { waitFor, ask } = questionOf(draft.book, question);
+  dropOffered(draft, [question]);
   const what = waitFor ?? `the next look: ${ask}`;
   change(draft, {
     asking: undefined,
@@ -59,10 +61,12 @@ function ask(draft: Draft, question: string): void {
     return;
   }
   change(draft, { asking: question, waiting: undefined });
+  giveOffered(draft, question);
 }
 
 /** Forgets answers so that they are asked anew; what was told on the strength of them may be told again. */
 export function forget(draft: Draft, questions: readonly string[]): void {
+  dropOffered(draft, questions);
   change(draft, {
     answers: without(draft.state.answers, questions),
     waited: draft.state.waited.filter((question) => !questions.includes(question)),
@@ -120,7 +124,7 @@ function leaveStage(draft: Draft): void {
 export function endBatch(draft: Draft, how: NonNullable<State['ended']>): void {
   change(draft, { ended: how, asking: undefined, waiting: undefined, doubt: undefined });
   const words = {
-    finished: 'The batch is closed. Its log is complete; ask your mentor to read it.',
+    finished: 'The batch is closed. Its log is complete.',
     rejected: 'The batch ends here and the log says why.',
     abandoned:
       'The batch is given up and the log says so. Leave the rig safe: heat off, methanol closed, everything labelled.',

@@ -36,4 +36,6 @@ export type Effect =
   /** Run the rules as if a question had been answered otherwise; nothing is taken as a fact. */
   | { do: 'consider'; question: string; answer: Answer; occasion: Occasion }
   | { do: 'setTimer'; minutes: number }
+  /** Take an answer that the maker gave ahead of its question. */
+  | { do: 'give'; question: string; answer: Answer; text: string }
   | { do: 'close' };

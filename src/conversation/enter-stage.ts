@@ -28,6 +28,7 @@ export function enterStage(draft: Draft, id: string): void {
     path: [...draft.state.path, id],
     answers: without(draft.state.answers, fresh),
     told: [],
+    offered: [],
     delays: {},
     waited: [],
     true: [],

@@ -56,6 +56,11 @@ export const requestKinds = [
   'word',
   'where',
   'calculate',
+  'how-sure',
+  'timers',
+  'what-is-left',
+  'long-wording',
+  'short-wording',
 ] as const;
 
 /** What happened outside. Past tense; a batch is the list of these and nothing else. */
@@ -77,6 +82,8 @@ export const eventSchema = z.discriminatedUnion('type', [
     question: z.string(),
     answer: answerSchema,
     text: z.string(),
+    /** When it was first given, for an answer that is given again after a change before it. */
+    givenAt: z.iso.datetime().optional(),
   }),
   z.strictObject({
     type: z.literal('AnswerDoubted'),
@@ -87,6 +94,10 @@ export const eventSchema = z.discriminatedUnion('type', [
     meant: answerSchema,
     /** What `keep` will then mean, where keeping the answer as typed is allowed. */
     typed: answerSchema.optional(),
+    /** Two answers to choose between, each with the word that picks it; `yes` then means neither. */
+    either: z.array(z.strictObject({ say: z.string(), answer: answerSchema })).optional(),
+    /** What the same line says to later questions of the stage; taken when they come up, if `meant` is confirmed. */
+    also: z.array(z.strictObject({ question: z.string(), answer: answerSchema })).optional(),
   }),
   z.strictObject({
     type: z.literal('AnswerNotUnderstood'),

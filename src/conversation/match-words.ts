@@ -14,6 +14,7 @@ export function normal(text: string): string {
     .normalize('NFKC')
     .replace(/[’']/g, '')
     .replace(/[^\p{L}\p{N}.%/<>=+-]+/gu, ' ')
+    .replace(/\.(?!\d)/g, ' ')
     .replace(/\s+/g, ' ')
     .trim();
   const bare = plain.replace(filler, ' ').replace(/\s+/g, ' ').trim();
@@ -45,11 +46,11 @@ function allowedSlips(word: string): number {
   return word.length >= 8 ? 2 : word.length >= 4 ? 1 : 0;
 }
 
-function isNear(typed: string, word: string): boolean {
+export function isNear(typed: string, word: string): boolean {
   return Math.abs(typed.length - word.length) <= 2 && slips(typed, word) <= allowedSlips(word);
 }
 
-function containsPhrase(text: string, phrase: string): boolean {
+export function containsPhrase(text: string, phrase: string): boolean {
   return ` ${text} `.includes(` ${phrase} `);
 }
 
@@ -61,10 +62,7 @@ export function isExactly(text: string, things: readonly Named[]): boolean {
 
 export type Match = { certain: string } | { maybe: string[] } | { none: true };
 
-/**
- * Finds which thing is meant. Exact words and a whole phrase inside the text are certain when only one fits;
- * typing slips and several fits are only maybe, so that the talk asks back.
- */
+/** Finds which thing is named, for looking things up; several fits and typing slips are only maybe. */
 export function matchWords(text: string, things: readonly Named[]): Match {
   const typed = normal(text);
   if (typed === '') return { none: true };
@@ -75,11 +73,7 @@ export function matchWords(text: string, things: readonly Named[]): Match {
   const inside = longestInside(typed, things);
   if (inside.length === 1 && inside[0]) return { certain: inside[0] };
   if (inside.length > 1) return { maybe: inside };
-  const begins = fits((phrase) =>
-    typed.length >= 3
-      ? containsPhrase(phrase, typed)
-      : /^(yes|no|ok)$/.test(typed) && phrase.startsWith(`${typed} `),
-  );
+  const begins = typed.length >= 3 ? fits((phrase) => containsPhrase(phrase, typed)) : [];
   if (begins.length === 1 && begins[0]) return { certain: begins[0] };
   if (begins.length > 1) return { maybe: begins };
   const near = fits((phrase) => isNear(typed, phrase));

@@ -2,38 +2,68 @@ import { readClock } from '../quantity/read-clock.ts';
 import type { Question } from '../rulebook/rule-schema.ts';
 import type { Answer } from './events.ts';
 import { isExactly, normal } from './match-words.ts';
-import { namedChoices, readChoice, readMany, readYesNo } from './read-choice.ts';
-import { readMeasure } from './read-measure.ts';
+import { namedChoices, readChoice } from './read-choice.ts';
+import { noContext, type ReadContext } from './read-context.ts';
+import { isAsked, isNotReadNow } from './read-doubtful.ts';
+import { readMany } from './read-many.ts';
+import { type Measure, readMeasure } from './read-measure.ts';
+import { readYesNo } from './read-yes-no.ts';
 import { bare, type Reading } from './reading.ts';
+import { answerInWords } from './wording.ts';
 
 const unsure =
-  /^(not (really )?sure|unsure|no idea|dunno|dont know|do not know|cant (tell|see|say)|cannot (tell|see|say)|hard to (tell|say)|maybe)$/;
-const skip = /^(skip|pass|next|leave empty|none given)$/;
+  /^(im )?((really )?not (really |quite |so |too |very )?(sure|certain)|unsure|uncertain|no (idea|clue)|dunno|i?( really)? ?(dont|do not) (really )?(know|remember|recall)( really)?|i? ?(cant|cannot|could not|couldnt) (really )?(tell|see|say|remember)|(hard|difficult|impossible) to (tell|say|see)|maybe|unknown|i? ?(havent|did not|didnt|have not) (looked|checked|measured|look|check|measure)( it| yet)?)$/;
+const skip = /^(skip( (it|this|this one|that))?|pass|next|leave (it )?empty|left empty|none given)$/;
+
 function readTime(text: string): Reading {
   const clock = readClock(text);
   if ('problem' in clock) return { notUnderstood: clock.problem };
   const time = (hour: number) => `${String(hour).padStart(2, '0')}:${String(clock.minute).padStart(2, '0')}`;
   const answer: Answer = { kind: 'clock', time: time(clock.hour) };
-  if (!clock.ambiguous12h) return { sure: answer };
-  const afternoon: Answer = { kind: 'clock', time: time((clock.hour % 12) + 12) };
-  return { says: `Is that ${afternoon.time}? Say keep for ${answer.time}.`, meant: afternoon, typed: answer };
+  // Four digits, as 07:10 or 11:15, is how a 24-hour clock is written.
+  const written24h = /^\d\d:?\d\d$/.test(text.trim());
+  if (clock.ambiguous12h && !written24h) {
+    const afternoon: Answer = { kind: 'clock', time: time((clock.hour % 12) + 12) };
+    return {
+      says: `Is that ${afternoon.time}? Say keep for ${answer.time}.`,
+      meant: afternoon,
+      typed: answer,
+    };
+  }
+  const off = isNotReadNow(text) || /\b(after|before|since|between|past|or)\b/i.test(text);
+  const spoken = /\b(quarter|half|ten|five|twenty)\b/i.test(text) && !isNotReadNow(text);
+  return off && !spoken ? { says: `Was it at ${answer.time}?`, meant: answer } : { sure: answer };
 }
 
-/** Takes a typed line as the answer to a question; what is doubtful is asked about, never guessed. */
-export function readAnswer(question: Question, text: string): Reading {
-  const typed = bare(text);
-  const offered = isExactly(text, namedChoices(question));
-  if (!offered && unsure.test(typed)) return { sure: { kind: 'not-sure' } };
-  if (!offered && skip.test(typed)) return { sure: { kind: 'skipped' } };
+function measureOf(question: Question): Measure | undefined {
+  const { answer, ask, short = '', how, id } = question;
+  const about = new Set(normal(`${ask} ${short} ${how} ${id.replaceAll('-', ' ')}`).split(' '));
+  const words = { asked: `${ask} ${short}`, about };
+  if ('quantity' in answer) return { ...answer.quantity, ...words };
+  return 'duration' in answer ? { unit: 'min', ...answer.duration, ...words } : undefined;
+}
+
+function readKind(question: Question, text: string, context: ReadContext): Reading {
   const { answer } = question;
   if ('choice' in answer) return readChoice(question, text);
   if ('many' in answer) return readMany(question, text);
   if ('yes-no' in answer) return readYesNo(question, text);
-  if ('quantity' in answer) return readMeasure(answer.quantity, text);
-  if ('duration' in answer) return readMeasure({ unit: 'min', ...answer.duration }, text);
   if ('clock' in answer) return readTime(text);
+  const measure = measureOf(question);
+  if (measure) return readMeasure(measure, text, context);
   const kept = text.trim();
-  return kept === '' || normal(kept) === ''
-    ? { notUnderstood: 'I take a few words.' }
-    : { sure: { kind: 'text', text: kept } };
+  return /[\p{L}\p{N}]/u.test(kept)
+    ? { sure: { kind: 'text', text: kept } }
+    : { notUnderstood: 'I take a few words.' };
+}
+
+/** Takes a typed line as the answer to a question; what is doubtful is asked about, never guessed. */
+export function readAnswer(question: Question, text: string, context: ReadContext = noContext): Reading {
+  const typed = bare(text);
+  const offered = isExactly(text, namedChoices(question));
+  if (!offered && unsure.test(typed)) return { sure: { kind: 'not-sure' } };
+  if (!offered && skip.test(typed)) return { sure: { kind: 'skipped' } };
+  const reading = readKind(question, text, context);
+  if (!('sure' in reading) || 'text' in question.answer || !isAsked(text)) return reading;
+  return { says: `Is it so: ${answerInWords(question, reading.sure)}?`, meant: reading.sure };
 }

@@ -2,6 +2,7 @@ import { type Book, questionOf } from '../rulebook/book.ts';
 import type { EventBody } from './events.ts';
 import { closest } from './match-words.ts';
 import { readAnswer } from './read-answer.ts';
+import { contextOf } from './read-context.ts';
 import type { State } from './state.ts';
 import { answerInWords } from './wording.ts';
 
@@ -13,7 +14,8 @@ function questionMeant(book: Book, state: State, words: string): string | undefi
     const { ask, short } = questionOf(book, id);
     return { id, words: [id.replaceAll('-', ' '), id, ask, ...(short ? [short] : [])] };
   });
-  return closest(words, things);
+  const named = things.find((one) => one.id === words.toLowerCase().replaceAll(' ', '-'));
+  return named?.id ?? closest(words, things);
 }
 
 /** Reads "change oil volume to 42 gal". Nothing for other lines. */
@@ -35,7 +37,7 @@ export function readChange(book: Book, state: State, text: string): EventBody | 
       `"${short ?? ask}" is ${now}. To what? Say: change ${question.replaceAll('-', ' ')} to ...`,
     );
   }
-  const reading = readAnswer(questionOf(book, question), found.value);
+  const reading = readAnswer(questionOf(book, question), found.value, contextOf(state));
   if ('sure' in reading) return { type: 'AnswerChanged', question, answer: reading.sure, text };
   return refuse('says' in reading ? reading.says : reading.notUnderstood);
 }

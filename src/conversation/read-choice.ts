@@ -1,18 +1,12 @@
 import type { Question } from '../rulebook/rule-schema.ts';
 import type { Answer } from './events.ts';
-import { matchWords, type Named } from './match-words.ts';
-import { bare, type Reading } from './reading.ts';
+import { isExactly, isNear, type Named, normal } from './match-words.ts';
+import { isHalfMeant, leavesOut } from './read-doubtful.ts';
+import { findFragments, findPhrases, mendSlips } from './read-phrases.ts';
+import type { Reading } from './reading.ts';
 import { choicesOf } from './wording.ts';
 
-const negation = /\b(no|not|never|none|without|isnt|arent|wasnt|dont|doesnt|nothing)\b/;
-/** Words that take part of an answer back, and words that only half mean it. */
-const excepts = /\b(but|except|apart from|besides|other than|without)\b/;
-const hedges =
-  /\b(probably|maybe|perhaps|think|guess|hope|should|supposed|mostly|nearly|almost|kind of|sort of|more or less)\b/;
-const yesWords = ['yes', 'y', 'yep', 'yeah', 'sure', 'true', 'done', 'ok', 'correct', 'affirmative'];
-const noWords = ['no', 'n', 'nope', 'nah', 'false', 'not yet', 'negative'];
-
-function listChoices(question: Question): string {
+export function listChoices(question: Question): string {
   return choicesOf(question)
     .map((choice, index) => `${index + 1} ${choice.say}`)
     .join(', ');
@@ -25,104 +19,121 @@ export function namedChoices(question: Question): Named[] {
   }));
 }
 
-/** A negated line matches a choice only if that choice is itself worded so: "not clear yet" is not "clear". */
-function isDenied(text: string, named: Named | undefined): boolean {
-  return negation.test(bare(text)) && !named?.words.some((word) => negation.test(bare(word)));
+/** Words of the question itself, which a line may repeat. */
+export function wordsOfQuestion({ ask, id, short = '' }: Question): Set<string> {
+  return new Set(normal(`${ask} ${short} ${id.replaceAll('-', ' ')}`).split(' '));
 }
 
-function wordedWith(words: RegExp, text: string, named: Named | undefined): boolean {
-  return words.test(bare(text)) && !named?.words.some((word) => words.test(bare(word)));
+/** One of some named things, as a line names it. */
+export type Picked =
+  | { sure: string }
+  | { likely: string; because: 'slip' | 'half-meant' | 'more-said' | 'part' }
+  | { fault: 'left-out' | 'denied'; of: string[] }
+  | { several: string[] }
+  | { none: true };
+
+function exactly(text: string, things: readonly Named[]): string[] {
+  return things.filter((thing) => isExactly(text, [thing])).map((thing) => thing.id);
 }
 
-/** "All but the face shield" is not "all of it". */
-const takesBack = (text: string, named: Named | undefined) => wordedWith(excepts, text, named);
+/** A word without the ending that changes nothing for us: pops, popped, loudly. */
+function stem(word: string): string {
+  return word.replace(/(?<=...)(ly|ing|ed|es|s)$/, '');
+}
 
-/** "Probably covered" is not "covered". */
-const isHedged = (text: string, named: Named | undefined) => wordedWith(hedges, text, named);
+/** Word for word, or only after small words were left out: then it must not begin another phrase as well. */
+function isPlainlyExact(text: string, id: string, things: readonly Named[]): boolean {
+  const typed = text
+    .toLowerCase()
+    .replace(/[.!?]+$/, '')
+    .trim();
+  const own = things.find((thing) => thing.id === id)?.words ?? [];
+  if (own.some((word) => word.toLowerCase() === typed)) return true;
+  const begun = `${normal(text)} `;
+  return !things.some(
+    (thing) => thing.id !== id && thing.words.some((word) => normal(word).startsWith(begun)),
+  );
+}
+
+function pickFound(text: string, things: readonly Named[], known: ReadonlySet<string>): Picked | undefined {
+  const exact = exactly(text, things).filter((id) => isPlainlyExact(text, id, things));
+  const found = findPhrases(text, things, known);
+  if (exact.length === 0 && exactly(text, things).length > 0) return undefined;
+  const live = exact.length === 1 ? exact : found.live;
+  const [only] = live;
+  if (only === undefined) return found.denied.length > 0 ? { fault: 'denied', of: found.denied } : undefined;
+  if (live.length > 1) return { several: live };
+  const own = things.find((thing) => thing.id === only)?.words ?? [];
+  if (leavesOut(text, own)) return { fault: 'left-out', of: [only] };
+  if (isHalfMeant(text, own)) return { likely: only, because: 'half-meant' };
+  if (exact.length === 1) return { sure: only };
+  const ownWords = new Set(own.flatMap((word) => normal(word).split(' ').map(stem)));
+  return found.left.every((word) => ownWords.has(stem(word)))
+    ? { sure: only }
+    : { likely: only, because: 'more-said' };
+}
+
+/**
+ * Finds the one thing that a line means. Sure only when it is named, not denied, and nothing else is said that
+ * could change it.
+ */
+export function pick(text: string, things: readonly Named[], asked: ReadonlySet<string>): Picked {
+  const offered = new Set(things.flatMap((thing) => thing.words.flatMap((word) => normal(word).split(' '))));
+  // A word of the question explains nothing where the choices use it too.
+  const known = new Set([...asked].filter((word) => !offered.has(word)));
+  const found = pickFound(text, things, known);
+  if (found) return found;
+  const part = findFragments(text, things);
+  const [begun] = part.sure;
+  const all = [...new Set([...part.sure, ...part.maybe])];
+  if (all.length === 1 && begun) return { sure: begun };
+  if (all.length === 1 && all[0]) return { likely: all[0], because: 'part' };
+  if (all.length > 1) return { several: all };
+  const near = things.filter((thing) => thing.words.some((word) => isNear(normal(text), normal(word))));
+  if (near.length > 1) return { several: near.map((thing) => thing.id) };
+  if (near.length === 1 && near[0]) return { likely: near[0].id, because: 'slip' };
+  const mended = mendSlips(text, things, known);
+  const again = mended === normal(text) ? undefined : pickFound(mended, things, known);
+  if (again && 'sure' in again) return { likely: again.sure, because: 'slip' };
+  return again ?? { none: true };
+}
+
+const asking = {
+  slip: 'Did you mean ',
+  'half-meant': 'Have you looked, and is it so: ',
+  'more-said': 'Shall I write ',
+  part: 'Did you mean ',
+};
+
+export function doubted(because: keyof typeof asking, say: string, meant: Answer): Reading {
+  return { says: `${asking[because]}"${say}"?`, meant };
+}
+
+function byNumber(question: Question, text: string): Reading | undefined {
+  const number = /^\(?(?:#|no\.? ?|number |choice |option )?(\d{1,2})[.)]*$/i.exec(text.trim())?.[1];
+  if (number === undefined) return undefined;
+  const picked = choicesOf(question)[Number(number) - 1];
+  if (picked) return { sure: { kind: 'choice', choice: picked.id } };
+  return { notUnderstood: `There is no choice ${number}. The choices: ${listChoices(question)}.` };
+}
 
 export function readChoice(question: Question, text: string): Reading {
-  const choices = choicesOf(question);
-  const number = /^#?(\d{1,2})[.)]?$/.exec(text.trim())?.[1];
-  if (number !== undefined) {
-    const picked = choices[Number(number) - 1];
-    if (picked) return { sure: { kind: 'choice', choice: picked.id } };
-    return { notUnderstood: `There is no choice ${number}. The choices: ${listChoices(question)}.` };
-  }
   const named = namedChoices(question);
-  const match = matchWords(text, named);
-  const sayOf = (id: string) => choices.find((choice) => choice.id === id)?.say ?? id;
-  if ('certain' in match) {
-    const answer: Answer = { kind: 'choice', choice: match.certain };
-    const found = named.find((one) => one.id === match.certain);
-    if (takesBack(text, found)) {
-      return {
-        notUnderstood: `You leave something out of "${sayOf(match.certain)}". Which is it: ${listChoices(question)}?`,
-      };
-    }
-    if (isHedged(text, found)) {
-      return { says: `"${sayOf(match.certain)}": have you looked, and is it so?`, meant: answer };
-    }
-    if (!isDenied(text, found)) return { sure: answer };
-    return { notUnderstood: `"${text.trim()}" says what it is not. Which is it: ${listChoices(question)}?` };
+  const numbered = isExactly(text, named) ? undefined : byNumber(question, text);
+  if (numbered) return numbered;
+  const sayOf = (id: string) => choicesOf(question).find((choice) => choice.id === id)?.say ?? id;
+  const picked = pick(text, named, wordsOfQuestion(question));
+  if ('sure' in picked) return { sure: { kind: 'choice', choice: picked.sure } };
+  if ('likely' in picked) {
+    return doubted(picked.because, sayOf(picked.likely), { kind: 'choice', choice: picked.likely });
   }
-  const [first] = 'maybe' in match ? match.maybe : [];
-  if (
-    'maybe' in match &&
-    match.maybe.length === 1 &&
-    first &&
-    !isDenied(
-      text,
-      named.find((one) => one.id === first),
-    )
-  ) {
-    return { says: `Did you mean "${sayOf(first)}"?`, meant: { kind: 'choice', choice: first } };
-  }
-  if ('maybe' in match && match.maybe.length > 1) {
-    return { notUnderstood: `Several fit: ${match.maybe.map(sayOf).join(', ')}. Which one?` };
-  }
-  return { notUnderstood: `I take one of: ${listChoices(question)}. Or say "not sure".` };
-}
-
-export function readMany(question: Question, text: string): Reading {
-  const choices = choicesOf(question);
-  if (/^(none|nothing|no|none of (these|them))$/.test(bare(text)))
-    return { sure: { kind: 'many', choices: [] } };
-  const parts = text
-    .split(/,|;|\band\b|\+|&/)
-    .map((part) => part.trim())
-    .filter((part) => part !== '');
-  const picked: string[] = [];
-  for (const part of parts) {
-    const one = readChoice(question, part);
-    if (!('sure' in one) || one.sure.kind !== 'choice')
-      return {
-        notUnderstood: `I take any of: ${choices.map((choice, index) => `${index + 1} ${choice.say}`).join(', ')}; or "none".`,
-      };
-    picked.push(one.sure.choice);
-  }
-  return { sure: { kind: 'many', choices: [...new Set(picked)] } };
-}
-
-export function readYesNo(question: Question, text: string): Reading {
-  const typed = bare(text);
-  const [first = ''] = typed.split(' ');
-  if (typed === '1' || yesWords.includes(typed)) return { sure: { kind: 'yes-no', yes: true } };
-  if (typed === '2' || noWords.includes(typed)) return { sure: { kind: 'yes-no', yes: false } };
-  if (!('yes-no' in question.answer)) return { notUnderstood: 'I take yes or no.' };
-  const { yes, no } = question.answer['yes-no'];
-  const match = matchWords(text, [
-    { id: 'yes', words: [yes] },
-    { id: 'no', words: [no] },
-  ]);
-  if ('certain' in match && !(match.certain === 'yes' && negation.test(typed) && !negation.test(bare(yes)))) {
-    return { sure: { kind: 'yes-no', yes: match.certain === 'yes' } };
-  }
-  const meant = ['yes', 'y', 'yep', 'yeah'].includes(first)
-    ? true
-    : ['no', 'n', 'nope'].includes(first)
-      ? false
-      : undefined;
-  if (meant === undefined)
-    return { notUnderstood: `I take 1 yes (${yes}) or 2 no (${no}). Or say "not sure".` };
-  return { says: `Shall I write "${meant ? yes : no}"?`, meant: { kind: 'yes-no', yes: meant } };
+  if ('several' in picked)
+    return { notUnderstood: `Several fit: ${picked.several.map(sayOf).join(', ')}. Which one?` };
+  if ('none' in picked)
+    return { notUnderstood: `I take one of: ${listChoices(question)}. Or say "not sure".` };
+  const opening =
+    picked.fault === 'denied'
+      ? 'That says what it is not.'
+      : `You leave something out of "${picked.of.map(sayOf).join(', ')}".`;
+  return { notUnderstood: `${opening} Which is it: ${listChoices(question)}?` };
 }

@@ -3,6 +3,7 @@ import { type Book, questionOf } from '../rulebook/book.ts';
 import type { Answer, EventBody } from './events.ts';
 import { closest } from './match-words.ts';
 import { readAnswer } from './read-answer.ts';
+import { contextOf, type ReadContext } from './read-context.ts';
 import type { State } from './state.ts';
 
 const supposes = /^what (?:if|would|about|happens (?:if|with))\s+(?<rest>.+?)\s*\??$/i;
@@ -10,6 +11,11 @@ const ending = /\s*\b(do|mean|change|give|be)$/i;
 const step =
   /^(?<amount>.+?)\s+(?<way>more|less|fewer|higher|lower|hotter|colder|warmer|cooler)(?:\s+(?:of|for|in|on)\s+(?<what>.+))?$/i;
 const named = /^(?<what>.+?)\s+(?:is|was|were|are|be|had been|reads|read|=|to)\s+(?<value>.+)$/i;
+
+/** What is only supposed is not asked about: a bare number is in the unit asked for, a gallon the usual one. */
+function lenient(state: State): ReadContext {
+  return { gallon: 'US', ...contextOf(state), bareAsAsked: true };
+}
 
 /** The number answered last: what "3 mL more" is more of, when nothing is named. */
 function lastNumber(state: State): string | undefined {
@@ -42,9 +48,10 @@ function steppedAnswer(
   const before = state.answers[question]?.answer;
   if (before?.kind !== 'quantity') return undefined;
   const unit = typedUnit(before);
+  const context = lenient(state);
   const hasUnit = /[a-z°%]/i.test(amount.replace(/\b(a|an|half|one|two|three|four|five|ten)\b/gi, ''));
-  const zero = readAnswer(unbounded(book, question), hasUnit ? amount : `${amount} ${unit}`);
-  const origin = readAnswer(unbounded(book, question), `0 ${unit}`);
+  const zero = readAnswer(unbounded(book, question), hasUnit ? amount : `${amount} ${unit}`, context);
+  const origin = readAnswer(unbounded(book, question), `0 ${unit}`, context);
   if (
     !('sure' in zero) ||
     zero.sure.kind !== 'quantity' ||
@@ -84,7 +91,7 @@ export function readWhatIf(book: Book, state: State, text: string): EventBody | 
     const answer = steppedAnswer(book, state, question, stepped.amount, stepped.way);
     if (answer) return { type: 'WhatIfAsked', question, answer, text };
   } else if (told?.value) {
-    const reading = readAnswer(unbounded(book, question), told.value);
+    const reading = readAnswer(unbounded(book, question), told.value, lenient(state));
     if ('sure' in reading) return { type: 'WhatIfAsked', question, answer: reading.sure, text };
   }
   return refuse(

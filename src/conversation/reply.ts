@@ -10,24 +10,15 @@ import { citeSource, explainFigure, explainTrace, type Values } from '../ruleboo
 import { limitFacts, over } from '../rulebook/limit-facts.ts';
 import { rootsOf } from '../rulebook/roots.ts';
 import { type KnownFacts, stillMatters } from '../rulebook/three-valued.ts';
-import { type Draft, say } from './draft.ts';
+import { change, type Draft, say } from './draft.ts';
 import type { RequestKind } from './events.ts';
 import { factTable } from './facts.ts';
+import { howSure } from './how-sure.ts';
 import { closest } from './match-words.ts';
+import { whatCanBeSaid } from './read-request.ts';
 import type { State } from './state.ts';
+import { timers, whatIsLeft } from './what-is-left.ts';
 import { fill } from './wording.ts';
-
-const whatCanBeSaid = [
-  'Answer with the number of a choice, its words, or a reading with its unit.',
-  'not sure: the honest answer; it is never taken as a yes.    skip: leave this one empty.',
-  'how do I: how to do this.    why: why I ask.    how did you get that: the numbers behind the last figure or advice.',
-  'what is WORD: a word explained.    where am I: the stages done and to come.',
-  'what if X were Y,  what would 3 mL more do: looked at on a copy, nothing changes.    calc NAME key=value: any sum.',
-  'change ANSWER to VALUE: put an earlier answer right; all that rests on it is worked out again.',
-  'back  or  < : take the last answer back.    note WORDS: keep a remark in the log.',
-  'something is wrong  or  ! : fire, hurt, smell, boiling over. It comes before everything else.',
-  'pause: stop for now and go on later.    give up: end this batch for good.',
-].join('\n');
 
 function valuesOf(book: Book, state: State): Values {
   return over(limitFacts(book), { ...factTable(state).values, ...state.figures });
@@ -88,6 +79,7 @@ function howWorkedOut(book: Book, state: State, about: string | undefined): stri
 }
 
 function explainWord(book: Book, about: string | undefined): string {
+  if (!about) return 'Which word? Say: what is WORD.';
   const entries = book.words.map((word) => ({ id: word.term, words: [word.term, ...(word.also ?? [])] }));
   const found = about && closest(about, entries);
   const word = book.words.find((one) => one.term === found);
@@ -135,10 +127,22 @@ function replyWords(draft: Draft, request: RequestKind, about: string | undefine
       return workOut(about ?? '');
     case 'where':
       return whereNow(book, state);
+    case 'how-sure':
+      return howSure(book, state, about);
+    case 'timers':
+      return timers(book, state, Number(about ?? 0));
+    case 'what-is-left':
+      return whatIsLeft(book, state);
+    case 'long-wording':
+      return 'From now on I ask in full.';
+    case 'short-wording':
+      return 'From now on I ask in few words. Say long for the full wording.';
   }
 }
 
 /** Answers a request made beside the question, without losing the place. */
 export function replyTo(draft: Draft, request: RequestKind, about: string | undefined): void {
+  if (request === 'long-wording') change(draft, { wording: 'long' });
+  if (request === 'short-wording') change(draft, { wording: 'short' });
   say(draft, 'help', replyWords(draft, request, about));
 }

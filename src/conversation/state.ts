@@ -1,5 +1,6 @@
 import type { AnswerStatus, Evaluation, Figure } from '../rulebook/evaluation.ts';
 import type { Answer } from './events.ts';
+import type { Either } from './reading.ts';
 
 /** An answered question as the rules see it now. */
 export interface Answered {
@@ -26,6 +27,14 @@ export interface Doubt {
   meant: Answer;
   typed: Answer | undefined;
   text: string;
+  either?: Either | undefined;
+  also?: readonly Offered[] | undefined;
+}
+
+/** An answer given ahead of its question. */
+export interface Offered {
+  question: string;
+  answer: Answer;
 }
 
 export interface Hold {
@@ -41,6 +50,8 @@ export interface Given {
   question: string;
   answer: Answer;
   text: string;
+  /** When it was first given (UTC). */
+  at: string;
 }
 
 /** Plain data, rebuilt from events; never stored. */
@@ -53,7 +64,13 @@ export interface State {
   turn: number;
   session: number;
   answers: Record<string, Answered>;
+  /** Answers that the maker gave ahead of their questions, in the same visit of the stage. */
+  offered: readonly (Offered & { text: string })[];
+  /** Which wording of the questions the maker asked for; by experience when not said. */
+  wording: 'long' | 'short' | undefined;
   figures: Record<string, Figure>;
+  /** The figures that were new or changed last. */
+  lastFigures: readonly string[];
   /** Keys of advice and figures already told in this visit of the stage. */
   told: string[];
   /** What is said once in a batch only: refused calculations, figures close to a line. */
@@ -99,7 +116,10 @@ export const emptyState: State = {
   turn: 0,
   session: 0,
   answers: {},
+  offered: [],
+  wording: undefined,
   figures: {},
+  lastFigures: [],
   told: [],
   saidOnce: [],
   delays: {},

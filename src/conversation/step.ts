@@ -7,11 +7,12 @@ import { endBatch, forget, goOn } from './ask.ts';
 import { change, type Draft, say, without } from './draft.ts';
 import type { Effect } from './effects.ts';
 import { askForRules, enterStage } from './enter-stage.ts';
-import type { Answer, EventBody, TalkEvent } from './events.ts';
+import type { EventBody, TalkEvent } from './events.ts';
 import { statusOf } from './facts.ts';
+import { takeAlso } from './offered.ts';
 import { replyTo } from './reply.ts';
 import { sayStop } from './say-stop.ts';
-import { emptyState, type State } from './state.ts';
+import { emptyState, type Given, type State } from './state.ts';
 import { showMinutes } from './time.ts';
 import { askWhatIf, changedFigures, tellWhatIf } from './what-if.ts';
 import { answerInWords } from './wording.ts';
@@ -52,18 +53,17 @@ function openSession(draft: Draft, event: EventOf<'SessionOpened'>): void {
   else if (!draft.state.asking && !draft.state.waiting) goOn(draft);
 }
 
-function takeAnswer(draft: Draft, question: string, answer: Answer, text: string): void {
+function takeAnswer(draft: Draft, given: Omit<Given, 'before'>): void {
   const { state, book } = draft;
-  const past = [
-    ...state.past,
-    { before: { ...state, past: [], changing: undefined }, question, answer, text },
-  ];
+  const { question, answer, text, at } = given;
+  const past = [...state.past, { ...given, before: { ...state, past: [], changing: undefined } }];
   const mayGoBack = state.held.length === 0 && !state.alarm;
+  takeAlso(draft, question, text);
   change(draft, {
     turn: state.turn + 1,
     answers: {
       ...state.answers,
-      [question]: { answer, status: statusOf(answer), at: draft.at, turn: state.turn + 1 },
+      [question]: { answer, status: statusOf(answer), at, turn: state.turn + 1 },
     },
     delays: without(state.delays, [question]),
     doubt: undefined,
@@ -79,9 +79,9 @@ function takeAnswer(draft: Draft, question: string, answer: Answer, text: string
 
 /** Puts the talk back to just before one of its answers. The turn count goes on, so that answers stay told apart. */
 function returnTo(draft: Draft, index: number): void {
-  const { past, session, turn } = draft.state;
+  const { past, session, turn, wording } = draft.state;
   const before = past[index]?.before;
-  if (before) draft.state = { ...before, past: past.slice(0, index), session, turn };
+  if (before) draft.state = { ...before, past: past.slice(0, index), session, turn, wording };
 }
 
 function takeBack(draft: Draft): void {
@@ -102,7 +102,7 @@ function changeAnswer(draft: Draft, { question, answer, text }: EventOf<'AnswerC
   if (index < 0) return;
   returnTo(draft, index);
   change(draft, { changing: { question, figures } });
-  takeAnswer(draft, question, answer, text);
+  takeAnswer(draft, { question, answer, text, at: past[index]?.at ?? draft.at });
 }
 
 /** The later answers have been given again as far as they were asked: tell what is different. */
@@ -170,15 +170,16 @@ function pause(draft: Draft): void {
 }
 
 function doubt(draft: Draft, event: EventOf<'AnswerDoubted'>): void {
-  const { question, says, meant, typed, text } = event;
-  change(draft, { doubt: { question, says, meant, typed, text } });
+  const { question, says, meant, typed, text, either, also } = event;
+  change(draft, { doubt: { question, says, meant, typed, text, either, also } });
   say(draft, 'asks-back', `"${text}"? ${says}`, { id: question });
 }
 
 const handlers: { [T in EventBody['type']]: (draft: Draft, event: EventOf<T>) => void } = {
   BatchOpened: openBatch,
   SessionOpened: openSession,
-  AnswerGiven: (draft, event) => takeAnswer(draft, event.question, event.answer, event.text),
+  AnswerGiven: (draft, { question, answer, text, givenAt }) =>
+    takeAnswer(draft, { question, answer, text, at: givenAt ?? draft.at }),
   AnswerChanged: changeAnswer,
   ChangeFinished: finishChange,
   AnswerDoubted: doubt,
@@ -187,7 +188,11 @@ const handlers: { [T in EventBody['type']]: (draft: Draft, event: EventOf<T>) =>
     say(draft, 'asks-back', `"${event.text}"? ${event.says}`, { id: event.question });
   },
   AnswerWithdrawn: takeBack,
-  RulesEvaluated: (draft, event) => applyRules(draft, event.outcome as Evaluation),
+  RulesEvaluated: (draft, event) => {
+    const fresh = Object.keys(event.outcome.figures);
+    if (fresh.length > 0) change(draft, { lastFigures: fresh });
+    applyRules(draft, event.outcome as Evaluation);
+  },
   TroubleReported: reportTrouble,
   RequestMade: (draft, event) => replyTo(draft, event.request, event.about),
   WhatIfAsked: askWhatIf,

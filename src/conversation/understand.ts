@@ -1,119 +1,78 @@
 import { type Book, hazardOf, questionOf } from '../rulebook/book.ts';
-import { comparable } from '../rulebook/comparable.ts';
-import { judge } from '../rulebook/three-valued.ts';
-import type { Answer, EventBody, RequestKind } from './events.ts';
-import { factTable } from './facts.ts';
+import type { Question } from '../rulebook/rule-schema.ts';
+import type { Answer, EventBody } from './events.ts';
+import { isExactly } from './match-words.ts';
 import { readAnswer } from './read-answer.ts';
 import { readChange } from './read-change.ts';
+import { namedChoices } from './read-choice.ts';
+import { readClauses, saySeveral } from './read-clauses.ts';
+import { giveOrGuard, isGuarded, readConfirmation, sayEither } from './read-confirmation.ts';
+import { contextOf, type GallonKind, type ReadContext } from './read-context.ts';
+import { heldAgainstExpected } from './read-expected.ts';
+import { readRequest, readTrouble } from './read-request.ts';
+import { readSame } from './read-same.ts';
 import { readWhatIf } from './read-what-if.ts';
 import type { Reading } from './reading.ts';
 import type { State } from './state.ts';
-import { supposing } from './what-if.ts';
-import { answerInWords } from './wording.ts';
+import { answerInWords, choicesOf } from './wording.ts';
 
-interface Phrase {
-  pattern: RegExp;
-  request: RequestKind;
+/** What the outside knows when a line is typed. */
+export interface Told {
+  /** Minutes of the present wait that have passed. */
+  waitedMinutes?: number;
+  /** Which gallon is meant, where that was said in advance. */
+  gallon?: GallonKind;
 }
 
-const requests: Phrase[] = [
-  { pattern: /^(\?|help|what can i say|commands)$/i, request: 'what-can-i-say' },
-  { pattern: /^(how|how to|how do i( do (this|that|it))?|show me how)\s*\??$/i, request: 'how-to' },
-  { pattern: /^(why|why do you ask( (this|that))?|what for)\s*\??$/i, request: 'why-ask' },
-  {
-    pattern: /^how (?:did you (?:get|work out)|do you know)\s*(?<about>.*?)\s*\??$/i,
-    request: 'how-worked-out',
-  },
-  {
-    pattern:
-      /^(?:what is|whats|what's|what does|explain)\s+(?:an?\s+|the\s+)?(?<about>.+?)(?:\s+mean)?\s*\??$/i,
-    request: 'word',
-  },
-  { pattern: /^(where|where am i|what is left|whats left|what's left|how far)\s*\??$/i, request: 'where' },
-];
-
-function asRequest(text: string): EventBody | undefined {
-  for (const { pattern, request } of requests) {
-    const found = pattern.exec(text);
-    if (!found) continue;
-    const about = found.groups?.about?.replace(/^(that|this|it)$/i, '');
-    return about ? { type: 'RequestMade', request, about } : { type: 'RequestMade', request };
-  }
-  return undefined;
-}
-
-/** Things that can be said at any question. Trouble comes first, whatever is being asked. */
-function asSideLine(text: string): EventBody | undefined {
-  if (
-    /^(!+|something('s| is|s)? (is )?wrong|trouble|emergency|alarm)\b/i.test(text) ||
-    text.startsWith('!')
-  ) {
-    return { type: 'TroubleReported', text };
-  }
-  const note = /^note:?\s+(?<words>.+)$/is.exec(text)?.groups?.words;
-  if (note) return { type: 'NoteMade', text: note };
-  if (/^(back|go back|undo|<)$/i.test(text)) return { type: 'AnswerWithdrawn' };
-  if (/^(pause|stop|stop for (now|today)|quit|exit|later)$/i.test(text)) return { type: 'SessionPaused' };
-  const sum = /^calc\s+(?<about>.+)$/i.exec(text)?.groups?.about;
-  if (sum) return { type: 'RequestMade', request: 'calculate', about: sum };
-  const giveUp = /^give up(?: (?:this|the) batch)?(?:[:,]\s*(?<reason>.*))?$/i.exec(text);
-  if (giveUp) return { type: 'BatchGivenUp', reason: giveUp.groups?.reason ?? '' };
-  return asRequest(text);
-}
+/** A line longer than this is no answer; reading it would only take time. */
+const longestLine = 2000;
+const longestAnswer = 400;
 
 /** Words that nobody types calmly: they open the alarm unless they are a plain answer to what is asked. */
 const urgent =
   /\b(fire|flames?|burning|explo(?:sion|ded)|help me|hurt|injured|splashed|swallowed|collapsed|fainted|dizzy|cant breathe)\b/i;
 
+/** At a question that takes any words only the bare cry counts: a fire office is no fire. */
+const cry = /^(?:fire|there is a fire|help|help me|(?:i am |i'm )?hurt|explosion)[.!]*$/i;
+
 function isUrgent(text: string): boolean {
-  return urgent.test(text.replace(/['’]/g, ''));
+  return urgent.test(text.slice(0, longestLine).replace(/['’]/g, ''));
 }
 
-const confirms = /^(yes|y|yep|yeah|right|correct|i do|that one)[.!]?$/i;
-const keeps = /^(keep|keep it|as it stands|as typed)[.!]?$/i;
-const rejects = /^(no|n|nope|wrong)[.!]?$/i;
-
-function resolveDoubt(state: State, text: string): EventBody | undefined {
-  const { doubt } = state;
-  if (!doubt) return undefined;
-  const give = (answer: Answer): EventBody => ({
-    type: 'AnswerGiven',
-    question: doubt.question,
-    answer,
-    text: doubt.text,
-  });
-  if (confirms.test(text)) return give(doubt.meant);
-  if (keeps.test(text) && doubt.typed) return give(doubt.typed);
-  if (rejects.test(text)) {
-    return { type: 'AnswerNotUnderstood', question: doubt.question, text, says: 'Then tell me again.' };
+/** Whether urgent words are only the words of the choice that was taken. */
+function isWordedSo(question: Question, answer: Answer): boolean {
+  if (answer.kind === 'choice' || answer.kind === 'many') {
+    const picked = answer.kind === 'choice' ? [answer.choice] : answer.choices;
+    const choices = choicesOf(question).filter((one) => picked.includes(one.id));
+    return choices.some((choice) => [choice.say, ...choice.also].some(isUrgent));
   }
-  return undefined;
+  return 'yes-no' in question.answer && isUrgent(answerInWords(question, answer));
 }
 
-/** Answers that may clear a DANGER stop are said back and confirmed with a typed yes; others need no such care. */
-function isGuarded(book: Book, state: State, question: string, answer: Answer): boolean {
-  const [hold] = state.held;
-  if (state.alarm || hold === undefined) return false;
-  if (answer.kind === 'not-sure' || answer.kind === 'skipped') return false;
-  const { signal, clear } = hazardOf(book, hold.stop);
-  if (signal !== 'DANGER') return false;
-  const supposed = factTable(supposing(state, question, answer, ''));
-  return judge(clear['safe-when'], comparable(book, supposed, state.figures)) !== 'false';
+/** Whether a line cries out rather than answers. */
+function isCry(question: Question, text: string, reading: Reading): boolean {
+  if ('text' in question.answer) return cry.test(text);
+  if (!isUrgent(text)) return false;
+  if ('notUnderstood' in reading) return true;
+  return !isWordedSo(question, 'sure' in reading ? reading.sure : reading.meant);
 }
 
 function toEvent(book: Book, state: State, question: string, text: string, reading: Reading): EventBody {
   if ('notUnderstood' in reading) {
     return { type: 'AnswerNotUnderstood', question, text, says: reading.notUnderstood };
   }
-  if ('sure' in reading) {
-    if (!isGuarded(book, state, question, reading.sure)) {
-      return { type: 'AnswerGiven', question, answer: reading.sure, text };
-    }
-    const words = answerInWords(questionOf(book, question), reading.sure);
-    const says = `This clears a DANGER stop. You say: "${words}". Type yes if you have just looked and it is so.`;
-    return { type: 'AnswerDoubted', question, text, says, meant: reading.sure };
+  if ('sure' in reading) return giveOrGuard(book, state, question, reading.sure, text);
+  const { says, meant, typed, either } = reading;
+  if (either) {
+    return {
+      type: 'AnswerDoubted',
+      question,
+      text,
+      says: `${says} ${sayEither(either)}`,
+      meant,
+      either: [...either],
+    };
   }
-  const { says, meant, typed } = reading;
   const hint = typed ? ' yes / keep / or the right answer.' : ' yes / or the right answer.';
   return { type: 'AnswerDoubted', question, text, says: says + hint, meant, ...(typed ? { typed } : {}) };
 }
@@ -127,27 +86,8 @@ function heldUntilLater(book: Book, state: State, text: string): EventBody | und
   return { type: 'AnswerNotUnderstood', question: hazard.clear.ask[0] ?? hold.stop, text, says };
 }
 
-/**
- * What a typed line is: an answer, a doubt to be settled, or something said beside the question.
- * Nothing for an empty line: Enter alone never answers anything.
- * @param waitedMinutes  minutes of the present wait that have passed, for "ready" said early
- */
-export function understand(book: Book, state: State, line: string, waitedMinutes = 0): EventBody | undefined {
-  const text = line.trim();
-  if (text === '' || state.ended) return undefined;
-  const side = asSideLine(text) ?? readWhatIf(book, state, text) ?? readChange(book, state, text);
-  if (side) return side;
-  const settled = resolveDoubt(state, text);
-  if (settled) return settled;
-  const { asking, waiting } = state;
-  if (asking) {
-    const question = questionOf(book, asking);
-    const reading = readAnswer(question, text);
-    const misread =
-      'notUnderstood' in reading || ('text' in question.answer && /^[a-z ]{3,20}!*$/i.test(text));
-    if (misread && isUrgent(text) && !state.alarm) return { type: 'TroubleReported', text };
-    return toEvent(book, state, asking, text, reading);
-  }
+function whileWaiting(book: Book, state: State, text: string, waitedMinutes: number): EventBody | undefined {
+  const { waiting } = state;
   if (isUrgent(text)) return { type: 'TroubleReported', text };
   if (!waiting) return heldUntilLater(book, state, text);
   if (/^(ready|done|now|go on|i am back|back again)[.!]?$/i.test(text) && !waiting.fixed) {
@@ -157,4 +97,64 @@ export function understand(book: Book, state: State, line: string, waitedMinutes
     ? 'This wait is part of a stop and is not shortened. You may pause and come back.'
     : 'I am waiting with you. Say ready when you have looked, or pause and come back later.';
   return { type: 'AnswerNotUnderstood', question: waiting.question, text, says };
+}
+
+/** A line far too long for an answer; its beginning is kept so that the log shows what came. */
+function tooLong(state: State, text: string): EventBody | undefined {
+  const question = state.asking ?? state.waiting?.question;
+  if (isUrgent(text)) return { type: 'TroubleReported', text: `${text.slice(0, longestAnswer)} ...` };
+  if (!question) return undefined;
+  const says = `That is ${text.length} characters; I can take ${longestLine}. Say it in fewer words, or in several notes.`;
+  return { type: 'AnswerNotUnderstood', question, text: `${text.slice(0, longestAnswer)} ...`, says };
+}
+
+/** Words that are an offered choice and a request too are asked about. */
+function asBoth(book: Book, state: State, text: string, request: EventBody): EventBody {
+  const question = state.asking ? questionOf(book, state.asking) : undefined;
+  if (!question || /^[?<!~=+]/.test(text) || !isExactly(text, namedChoices(question))) return request;
+  const reading = readAnswer(question, text);
+  if (!('sure' in reading)) return request;
+  // A single key is a request only where it is no choice.
+  if (text.length === 1) return giveOrGuard(book, state, question.id, reading.sure, text);
+  const words = answerInWords(question, reading.sure);
+  const says = `Is "${words}" your answer? yes / or, if you want something beside the question, say it in more words or by its key (? lists them).`;
+  return { type: 'AnswerDoubted', question: question.id, text, says, meant: reading.sure };
+}
+
+function asAnswer(book: Book, state: State, id: string, text: string, context: ReadContext): EventBody {
+  const question = questionOf(book, id);
+  const again = readSame(book, state, id, text);
+  if (again) return again;
+  const reading: Reading =
+    text.length > longestAnswer && !('text' in question.answer)
+      ? { notUnderstood: 'That is a long line. Give just the answer; the rest fits in a note.' }
+      : heldAgainstExpected(book, state, id, readAnswer(question, text, context));
+  if (isCry(question, text, reading) && !state.alarm) return { type: 'TroubleReported', text };
+  const several = text.length > longestAnswer ? undefined : readClauses(book, state, id, text, context);
+  if (!several || isGuarded(book, state, id, several.answer)) return toEvent(book, state, id, text, reading);
+  const says = `${saySeveral(book, id, several)} yes / or the right answer.`;
+  const also = several.also.length > 0 ? { also: several.also } : {};
+  return { type: 'AnswerDoubted', question: id, text, says, meant: several.answer, ...also };
+}
+
+/**
+ * What a typed line is: an answer, a doubt to be settled, or something said beside the question.
+ * Nothing for an empty line: Enter alone never answers anything.
+ */
+export function understand(book: Book, state: State, line: string, told: Told = {}): EventBody | undefined {
+  const text = line.trim();
+  if (text === '' || state.ended) return undefined;
+  if (text.length > longestLine) return readTrouble(text.slice(0, longestAnswer)) ?? tooLong(state, text);
+  const context = contextOf(state, told.gallon);
+  const first = readTrouble(text) ?? readConfirmation(book, state, text, context);
+  if (first) return first;
+  const plain = text.replace(/\s+/g, ' ');
+  const side = readRequest(plain) ?? readWhatIf(book, state, plain) ?? readChange(book, state, plain);
+  const waited = told.waitedMinutes ?? 0;
+  if (side?.type === 'RequestMade' && side.request === 'timers')
+    return { ...side, about: String(Math.floor(waited)) };
+  if (side) return asBoth(book, state, plain, side);
+  return state.asking
+    ? asAnswer(book, state, state.asking, text, context)
+    : whileWaiting(book, state, text, waited);
 }

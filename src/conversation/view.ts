@@ -57,7 +57,8 @@ export function shownChoices(question: Question): ShownChoice[] {
 /** The question as asked of this maker: the long wording for the first batches, the short one later. */
 function wordingOf(book: Book, state: State, question: Question): string {
   const experienced = state.answers.experience?.answer;
-  const short = experienced?.kind === 'choice' && experienced.choice === 'more' ? question.short : undefined;
+  const usual = experienced?.kind === 'choice' && experienced.choice === 'more' ? 'short' : 'long';
+  const short = (state.wording ?? usual) === 'short' ? question.short : undefined;
   return fill(book, state, short ?? question.ask);
 }
 

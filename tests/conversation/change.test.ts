@@ -1,26 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { factOf } from '../../src/conversation/facts.ts';
-import type { State } from '../../src/conversation/state.ts';
+import { essence } from '../scenarios/essence.ts';
 import { SmallTalk } from './small-talk.ts';
-
-/** What a talk has come to, without when and in which order it was said. */
-function essence(state: State) {
-  const answers = Object.fromEntries(
-    Object.entries(state.answers).map(([id, one]) => [id, factOf(one.answer) ?? one.status]),
-  );
-  return {
-    stage: state.stage,
-    path: state.path,
-    asking: state.asking,
-    waiting: state.waiting?.question,
-    answers,
-    figures: state.figures,
-    held: state.held.map((hold) => hold.stop),
-    told: [...state.told].sort(),
-    ended: state.ended,
-  };
-}
 
 async function talkOf(...lines: string[]): Promise<SmallTalk> {
   const talk = await new SmallTalk().open();

@@ -1,4 +1,6 @@
 import { afterEach, describe, expect, it } from 'vitest';
+import { loadRules } from '../../src/rulebook/load-rules.ts';
+import { smallRules } from './small-book.ts';
 import { SmallTalk } from './small-talk.ts';
 
 let talk: SmallTalk;
@@ -163,5 +165,46 @@ describe('beside the question', () => {
     expect(talk.asking).toBe('amount');
     await talk.say('give up: no water');
     expect(talk.session.state.ended).toBe('abandoned');
+  });
+});
+
+describe('a question that only decides', () => {
+  const withColour = loadRules(
+    smallRules.map((file) =>
+      file.path === 'stages/pour.yaml'
+        ? {
+            ...file,
+            text: file.text.replace(
+              'advice:',
+              `  - id: colour
+    ask: Which colour is the cup?
+    how: Look at it by daylight.
+    purpose: decide
+    answer: { choice: { red: { say: red }, blue: { say: blue } } }
+advice:
+  - { id: red-and-hot, when: { all: [{ fact: heat, operator: greaterThan, value: { fact: limit.warm } }, { fact: colour, operator: equal, value: red }] }, say: It shows., because: So it is., source: common-practice }`,
+            ),
+          }
+        : file.path === 'limits/kettle.yaml'
+          ? {
+              ...file,
+              text: `${file.text}\n  - { id: warm, is: Warm water, value: 40, unit: degC, source: common-practice }`,
+            }
+          : file,
+    ),
+    '',
+  ).book;
+
+  it('is asked while a rule could still come out differently', async () => {
+    talk = await new SmallTalk(withColour).open();
+    await talk.say('10 L', '50 C', 'shut', 'my cup');
+    expect(talk.asking).toBe('colour');
+  });
+
+  it('is left out where whatever is answered changes nothing', async () => {
+    talk = await new SmallTalk(withColour).open();
+    await talk.say('10 L', '30 C', 'shut', 'my cup');
+    expect(talk.session.state.ended).toBe('finished');
+    expect(talk.session.state.answers.colour).toBeUndefined();
   });
 });

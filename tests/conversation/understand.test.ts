@@ -1,7 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { readAnswer } from '../../src/conversation/read-answer.ts';
+import { understand } from '../../src/conversation/understand.ts';
+import { choicesOf } from '../../src/conversation/wording.ts';
 import { book } from '../rulebook/cases.ts';
 import { SmallTalk } from './small-talk.ts';
+import { talkAt } from './understood.ts';
 
 type Wanted = string | number | 'asks' | 'refuses';
 
@@ -33,6 +36,30 @@ describe('a choice is taken by number, word or synonym', () => {
   });
 });
 
+describe('the words that a rule file offers', () => {
+  const offered = Object.values(book.questions).flatMap((question) =>
+    choicesOf(question).map((choice) => ({ question: question.id, ...choice })),
+  );
+
+  it.each(offered.map((one) => [one.question, one.say, one] as const))(
+    '%s: %j is taken as itself, and its other words as nothing else',
+    (question, say, { id, also }) => {
+      const pickedBy = (text: string) => {
+        const event = understand(book, talkAt(book, question), text);
+        if (event?.type !== 'AnswerGiven') return event?.type;
+        const { answer } = event;
+        return answer.kind === 'choice'
+          ? answer.choice
+          : answer.kind === 'many'
+            ? answer.choices.join()
+            : answer.kind;
+      };
+      expect(pickedBy(say)).toBe(id);
+      for (const word of also) expect([id, 'AnswerDoubted', 'AnswerNotUnderstood']).toContain(pickedBy(word));
+    },
+  );
+});
+
 describe('what is not plainly meant is asked about or refused, never taken', () => {
   it.each([
     ['drain-look', 'not clear water', 'refuses'],
@@ -51,7 +78,7 @@ describe('what is not plainly meant is asked about or refused, never taken', () 
 
 describe('readings come as people write them', () => {
   it.each([
-    ['oil-volume', '40 gal', 151.42],
+    ['oil-volume', '40 US gal', 151.42],
     ['oil-volume', '150', 150],
     ['oil-temperature', '130F', 54.44],
     ['oil-temperature', 'about 130 f', 54.44],
