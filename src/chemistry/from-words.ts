@@ -7,6 +7,9 @@ import type { GivenInputs } from './complete-inputs.ts';
 
 type Given = GivenInputs[string];
 
+/** Units that nobody writes: a plain number says all. */
+export const withoutUnit: readonly string[] = ['1', 'money', 'mol/mol'];
+
 function readValue(key: string, spec: InputSpec, typed: string): Given {
   if (spec.unit === 'text' || !isUnitId(spec.unit)) {
     const choice = spec.choices?.find((one) => one.toLowerCase() === typed.toLowerCase());
@@ -14,7 +17,7 @@ function readValue(key: string, spec: InputSpec, typed: string): Given {
   }
   const read = readQuantity(typed, { unit: spec.unit });
   if ('problem' in read) throw new BadInputError(key, `"${key}=${typed}": ${read.say}`);
-  if (read.typed.unitAssumed && spec.unit !== '1' && spec.unit !== 'money') {
+  if (read.typed.unitAssumed && !withoutUnit.includes(spec.unit)) {
     throw new BadInputError(
       key,
       `"${key}=${typed}" needs its unit, like ${key}=${typed.trim()}${spec.unit}.`,

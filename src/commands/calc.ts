@@ -2,7 +2,7 @@ import { BadInputError } from '../chemistry/bad-input-error.ts';
 import { calculate } from '../chemistry/calculate.ts';
 import type { Calculation, InputSpec } from '../chemistry/calculation.ts';
 import { calculations } from '../chemistry/catalogue.ts';
-import { calculationNamed, inputsFromWords } from '../chemistry/from-words.ts';
+import { calculationNamed, inputsFromWords, withoutUnit } from '../chemistry/from-words.ts';
 import { OutOfRangeError } from '../chemistry/out-of-range-error.ts';
 import { resultLines } from '../chemistry/result-lines.ts';
 import { openBook } from './open-book.ts';
@@ -10,7 +10,8 @@ import { UsageError } from './usage-error.ts';
 
 function example(spec: InputSpec): string {
   if (spec.choices) return spec.choices.join('|');
-  return spec.unit === 'text' ? 'WORD' : spec.unit === '1' ? 'NUMBER' : `NUMBER${spec.unit}`;
+  if (spec.unit === 'text') return 'WORD';
+  return withoutUnit.includes(spec.unit) ? 'NUMBER' : `NUMBER${spec.unit}`;
 }
 
 function listing(): string {

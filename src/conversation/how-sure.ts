@@ -54,7 +54,10 @@ export function howSure(book: Book, state: State, about: string | undefined): st
   const spoken = last.filter((fact) =>
     told.some((one) => ('fact' in one ? one.fact === fact : fact in one.gives)),
   );
-  const facts = (spoken.length > 0 ? spoken : last).slice(-3);
+  const measured = (spoken.length > 0 ? spoken : last).filter(
+    (fact) => (state.figures[fact]?.plusMinus ?? 0) > 0,
+  );
+  const facts = measured.slice(-3);
   if (facts.length === 0) return 'I have not worked anything out yet.';
   return facts.map((fact) => sureOf(book, state, fact)).join('\n');
 }

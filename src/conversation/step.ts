@@ -112,7 +112,8 @@ function finishChange(draft: Draft): void {
   change(draft, { changing: undefined });
   const lines = changedFigures(draft.book, changing.figures, figures);
   const name = questionOf(draft.book, changing.question);
-  const opening = `Changed: ${name.short ?? name.ask}. All that rests on it is worked out again.`;
+  const changed = (name.short ?? name.ask).replace(/[?.]$/, '');
+  const opening = `Changed: ${changed}. All that rests on it is worked out again.`;
   say(draft, 'note', [opening, ...(lines.length > 0 ? lines : ['- No figure is different.'])].join('\n'));
 }
 

@@ -30,7 +30,7 @@ const longestAnswer = 400;
 
 /** Words that nobody types calmly: they open the alarm unless they are a plain answer to what is asked. */
 const urgent =
-  /\b(fire|flames?|burning|explo(?:sion|ded)|help me|hurt|injured|splashed|swallowed|collapsed|fainted|dizzy|cant breathe)\b/i;
+  /\b(fire|flames?|burning|explo(?:sion|ded)|help me|hurt|injured|splashed|swallowed|collapsed|fainted|i (?:can )?smell (?:gas|smoke|alcohol|methanol|burning)|dizzy|cant breathe)\b/i;
 
 /** At a question that takes any words only the bare cry counts: a fire office is no fire. */
 const cry = /^(?:fire|there is a fire|help|help me|(?:i am |i'm )?hurt|explosion)[.!]*$/i;

@@ -21,6 +21,13 @@ const said: Record<Operator, string> = {
 
 export type Values = Readonly<Record<string, Plain | Figure | undefined>>;
 
+/** A calculation may give several figures; then each goes by what that one is. */
+function nameOfFigure(computation: Computation, fact: string): string {
+  if ('formula' in computation || Object.keys(computation.gives).length === 1) return computation.about;
+  const output = computation.gives[fact] ?? '';
+  return calculations[computation.calculation]?.outputs[output]?.about ?? computation.about;
+}
+
 /** A fact's name for people: its question in words, what a limit is, or what a computation works out. */
 export function nameOfFact(book: Book, fact: string): string {
   if (fact.startsWith('limit.')) return book.limits[fact.slice('limit.'.length)]?.is ?? fact;
@@ -32,7 +39,7 @@ export function nameOfFact(book: Book, fact: string): string {
   const question = book.questions[fact];
   if (question) return question.short ?? question.ask;
   const computation = book.computations.find((one) => factsSetBy(one).includes(fact));
-  return computation ? computation.about : fact;
+  return computation ? nameOfFigure(computation, fact) : fact;
 }
 
 function unitOf(book: Book, fact: string, figures: Values): UnitId | undefined {

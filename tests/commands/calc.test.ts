@@ -32,6 +32,13 @@ describe('calc', () => {
     expect(out).toContain('source: ');
   });
 
+  it('takes a mole ratio as a plain number', () => {
+    const { code, body } = json('dose', 'oil=100L', 'ffa=1%', 'catalyst=KOH', 'ratio=6');
+    expect(code).toBe(0);
+    // 25.62 % of the volume of soybean oil at 6:1: computed from the molar mass and densities of the handbooks.
+    expect(body.result.methanol.value).toBeCloseTo(25.6, 0);
+  });
+
   it('lists the calculations, and what one of them takes', () => {
     expect(runProgram(['calc']).out).toContain('second-stage');
     expect(runProgram(['calc', 'heat']).out).toContain('power=NUMBERW');
