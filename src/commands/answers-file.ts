@@ -1,8 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { parse } from 'yaml';
 import * as z from 'zod';
-import type { GallonKind } from '../conversation/read-context.ts';
 import { minutesIn } from '../conversation/time.ts';
+import type { GallonKind } from '../conversation/understanding/read-context.ts';
 import { dimensionOf } from '../quantity/units.ts';
 import type { Book } from '../rulebook/book.ts';
 import { UsageError } from './usage-error.ts';

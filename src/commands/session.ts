@@ -1,9 +1,9 @@
 import type { Effect, Turn } from '../conversation/effects.ts';
 import type { EventBody, TalkEvent } from '../conversation/events.ts';
-import type { GallonKind } from '../conversation/read-context.ts';
 import { emptyState, type Given, type State } from '../conversation/state.ts';
 import { makeStep, type Step } from '../conversation/step.ts';
-import { understand } from '../conversation/understand.ts';
+import type { GallonKind } from '../conversation/understanding/read-context.ts';
+import { understand } from '../conversation/understanding/understand.ts';
 import type { Book } from '../rulebook/book.ts';
 import type { Occasion } from '../rulebook/evaluation.ts';
 import type { Clock } from './clock.ts';

@@ -1,8 +1,10 @@
 import type { Answer, EventBody } from '../conversation/events.ts';
+import { factOf } from '../conversation/facts.ts';
 import { emptyState, type State } from '../conversation/state.ts';
-import { understand as understandLine } from '../conversation/understand.ts';
+import { understand as understandLine } from '../conversation/understanding/understand.ts';
 import { answerInWords } from '../conversation/wording.ts';
 import { type Book, questionOf } from '../rulebook/book.ts';
+import { plainOf } from '../rulebook/evaluation.ts';
 import { openBook } from './open-book.ts';
 import { UsageError } from './usage-error.ts';
 
@@ -19,22 +21,8 @@ export interface Understood {
 }
 
 function plainValue(answer: Answer): Value | undefined {
-  switch (answer.kind) {
-    case 'choice':
-      return answer.choice;
-    case 'many':
-      return answer.choices;
-    case 'quantity':
-      return Number(answer.value.toPrecision(12));
-    case 'yes-no':
-      return answer.yes;
-    case 'clock':
-      return answer.time;
-    case 'text':
-      return answer.text;
-    default:
-      return undefined;
-  }
+  const fact = plainOf(factOf(answer));
+  return typeof fact === 'number' ? Number(fact.toPrecision(12)) : fact;
 }
 
 const requestOf: Partial<Record<EventBody['type'], string>> = {

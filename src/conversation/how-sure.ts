@@ -1,8 +1,8 @@
 import { bothSystems, showQuantity } from '../quantity/show.ts';
 import type { Book } from '../rulebook/book.ts';
 import { nameOfFact } from '../rulebook/explain.ts';
-import { closest } from './match-words.ts';
 import type { State } from './state.ts';
+import { closest } from './understanding/match-words.ts';
 import { answerInWords } from './wording.ts';
 
 /** What an input of a figure is and how well it is known. */

@@ -14,9 +14,9 @@ import { change, type Draft, say } from './draft.ts';
 import type { RequestKind } from './events.ts';
 import { factTable } from './facts.ts';
 import { howSure } from './how-sure.ts';
-import { closest } from './match-words.ts';
-import { whatCanBeSaid } from './read-request.ts';
 import type { State } from './state.ts';
+import { closest } from './understanding/match-words.ts';
+import { whatCanBeSaid } from './understanding/read-request.ts';
 import { timers, whatIsLeft } from './what-is-left.ts';
 import { fill } from './wording.ts';
 

@@ -1,6 +1,6 @@
 import type { AnswerStatus, Evaluation, Figure } from '../rulebook/evaluation.ts';
 import type { Answer } from './events.ts';
-import type { Either } from './reading.ts';
+import type { Either } from './understanding/reading.ts';
 
 /** An answered question as the rules see it now. */
 export interface Answered {

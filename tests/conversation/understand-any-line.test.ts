@@ -4,7 +4,7 @@ import type { EventBody } from '../../src/conversation/events.ts';
 import { factTable } from '../../src/conversation/facts.ts';
 import type { State } from '../../src/conversation/state.ts';
 import { makeStep } from '../../src/conversation/step.ts';
-import { understand } from '../../src/conversation/understand.ts';
+import { understand } from '../../src/conversation/understanding/understand.ts';
 import { supposing } from '../../src/conversation/what-if.ts';
 import { comparable } from '../../src/rulebook/comparable.ts';
 import type { Hazard } from '../../src/rulebook/rule-schema.ts';

@@ -1,5 +1,5 @@
 import { afterEach, describe, expect, it } from 'vitest';
-import { understand } from '../../src/conversation/understand.ts';
+import { understand } from '../../src/conversation/understanding/understand.ts';
 import { viewOf } from '../../src/conversation/view.ts';
 import type { Book } from '../../src/rulebook/book.ts';
 import { loadRules } from '../../src/rulebook/load-rules.ts';

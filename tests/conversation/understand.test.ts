@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { readAnswer } from '../../src/conversation/read-answer.ts';
-import { understand } from '../../src/conversation/understand.ts';
+import { readAnswer } from '../../src/conversation/understanding/read-answer.ts';
+import { understand } from '../../src/conversation/understanding/understand.ts';
 import { choicesOf } from '../../src/conversation/wording.ts';
 import { book } from '../rulebook/cases.ts';
 import { SmallTalk } from './small-talk.ts';

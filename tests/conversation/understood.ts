@@ -3,9 +3,9 @@ import { parse } from 'yaml';
 import * as z from 'zod';
 import { understood } from '../../src/commands/understand.ts';
 import type { Answer } from '../../src/conversation/events.ts';
-import { readAnswer } from '../../src/conversation/read-answer.ts';
 import { emptyState, type State } from '../../src/conversation/state.ts';
-import { understand } from '../../src/conversation/understand.ts';
+import { readAnswer } from '../../src/conversation/understanding/read-answer.ts';
+import { understand } from '../../src/conversation/understanding/understand.ts';
 import { type Book, questionOf, stageOf } from '../../src/rulebook/book.ts';
 
 const value = z.union([z.string(), z.number(), z.boolean(), z.array(z.string())]);

@@ -1,4 +1,4 @@
-import type { Answer } from './events.ts';
+import type { Answer } from '../events.ts';
 
 /** Answers between which the maker is asked to choose, each with the word that picks it. */
 export type Either = readonly { say: string; answer: Answer }[];

@@ -1,13 +1,13 @@
-import { type Book, hazardOf, questionOf } from '../rulebook/book.ts';
-import { comparable } from '../rulebook/comparable.ts';
-import { judge } from '../rulebook/three-valued.ts';
-import type { Answer, EventBody } from './events.ts';
-import { factTable } from './facts.ts';
+import { type Book, hazardOf, questionOf } from '../../rulebook/book.ts';
+import { comparable } from '../../rulebook/comparable.ts';
+import { judge } from '../../rulebook/three-valued.ts';
+import type { Answer, EventBody } from '../events.ts';
+import { factTable } from '../facts.ts';
+import type { Doubt, State } from '../state.ts';
+import { supposing } from '../what-if.ts';
+import { answerInWords } from '../wording.ts';
 import { readAnswer } from './read-answer.ts';
 import type { GallonKind, ReadContext } from './read-context.ts';
-import type { Doubt, State } from './state.ts';
-import { supposing } from './what-if.ts';
-import { answerInWords } from './wording.ts';
 
 const confirms =
   /^(yes|y|yep|yup|yeah|ok|okay|sure|right|correct|exactly|i do|it is|that one|yes please|yes it is|that is right|thats right)[.!]?$/i;

@@ -1,10 +1,10 @@
-import type { Question } from '../rulebook/rule-schema.ts';
-import type { Answer } from './events.ts';
+import type { Question } from '../../rulebook/rule-schema.ts';
+import type { Answer } from '../events.ts';
+import { choicesOf } from '../wording.ts';
 import { isExactly, isNear, type Named, normal } from './match-words.ts';
 import { isHalfMeant, leavesOut } from './read-doubtful.ts';
 import { findFragments, findPhrases, mendSlips } from './read-phrases.ts';
 import type { Reading } from './reading.ts';
-import { choicesOf } from './wording.ts';
 
 export function listChoices(question: Question): string {
   return choicesOf(question)

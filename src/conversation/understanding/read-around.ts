@@ -1,5 +1,5 @@
-import type { QuantityRead } from '../quantity/read-quantity.ts';
-import { showQuantity } from '../quantity/show.ts';
+import type { QuantityRead } from '../../quantity/read-quantity.ts';
+import { showQuantity } from '../../quantity/show.ts';
 import { normal } from './match-words.ts';
 import { isNotReadNow } from './read-doubtful.ts';
 import type { Measure } from './read-measure.ts';

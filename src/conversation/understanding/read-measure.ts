@@ -1,7 +1,7 @@
-import { type QuantityRead, readQuantity } from '../quantity/read-quantity.ts';
-import { bothSystems, showQuantity } from '../quantity/show.ts';
-import { convert, dimensionOf, type UnitId } from '../quantity/units.ts';
-import type { Answer } from './events.ts';
+import { type QuantityRead, readQuantity } from '../../quantity/read-quantity.ts';
+import { bothSystems, showQuantity } from '../../quantity/show.ts';
+import { convert, dimensionOf, type UnitId } from '../../quantity/units.ts';
+import type { Answer } from '../events.ts';
 import { doubtAround, isChange } from './read-around.ts';
 import { type GallonKind, noContext, type ReadContext } from './read-context.ts';
 import { plainUnit } from './read-plain-unit.ts';

@@ -1,4 +1,4 @@
-import type { EventBody, RequestKind } from './events.ts';
+import type { EventBody, RequestKind } from '../events.ts';
 
 /** One way to say something beside the question. `key` alone does it too, `key WORDS` where it takes words. */
 interface Saying {

@@ -1,8 +1,8 @@
-import { bothSystems, showQuantity } from '../quantity/show.ts';
-import { convert, sameDimension } from '../quantity/units.ts';
-import { type Book, questionOf } from '../rulebook/book.ts';
+import { bothSystems, showQuantity } from '../../quantity/show.ts';
+import { convert, sameDimension } from '../../quantity/units.ts';
+import { type Book, questionOf } from '../../rulebook/book.ts';
+import type { State } from '../state.ts';
 import type { Reading } from './reading.ts';
-import type { State } from './state.ts';
 
 /** How far from the figure named in the question a reading may be before it is asked about. */
 const farOff = 1.2;

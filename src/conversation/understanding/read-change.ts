@@ -1,10 +1,10 @@
-import { type Book, questionOf } from '../rulebook/book.ts';
-import type { EventBody } from './events.ts';
+import { type Book, questionOf } from '../../rulebook/book.ts';
+import type { EventBody } from '../events.ts';
+import type { State } from '../state.ts';
+import { answerInWords } from '../wording.ts';
 import { closest } from './match-words.ts';
 import { readAnswer } from './read-answer.ts';
 import { contextOf } from './read-context.ts';
-import type { State } from './state.ts';
-import { answerInWords } from './wording.ts';
 
 const pattern =
   /^(?:change|correct|put right)\s+(?:the\s+|my\s+)?(?<what>.+?)(?:\s+(?:to|=)\s+(?<value>.+))?$/i;

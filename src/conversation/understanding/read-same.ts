@@ -1,11 +1,11 @@
-import { type Book, questionOf } from '../rulebook/book.ts';
-import type { EventBody } from './events.ts';
-import { statusOf } from './facts.ts';
+import { type Book, questionOf } from '../../rulebook/book.ts';
+import type { EventBody } from '../events.ts';
+import { statusOf } from '../facts.ts';
+import type { State } from '../state.ts';
+import { answerInWords } from '../wording.ts';
 import { isExactly } from './match-words.ts';
 import { namedChoices } from './read-choice.ts';
 import { bare } from './reading.ts';
-import type { State } from './state.ts';
-import { answerInWords } from './wording.ts';
 
 const same =
   /^((its |it is )?(still )?(the )?same( again)?( (as|like) (the )?(last( time| one| visit)?|before|earlier|previously))?|as (before|last time)|like (before|last time))$/;

@@ -1,5 +1,5 @@
-import type { Question } from '../rulebook/rule-schema.ts';
-import type { Answer } from './events.ts';
+import type { Question } from '../../rulebook/rule-schema.ts';
+import type { Answer } from '../events.ts';
 import type { Named } from './match-words.ts';
 import { doubted, pick, wordsOfQuestion } from './read-choice.ts';
 import { isHalfMeant, leavesOut, negation } from './read-doubtful.ts';

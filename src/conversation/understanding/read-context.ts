@@ -1,6 +1,6 @@
-import type { UnitId } from '../quantity/units.ts';
-import type { Answer } from './events.ts';
-import type { State } from './state.ts';
+import type { UnitId } from '../../quantity/units.ts';
+import type { Answer } from '../events.ts';
+import type { State } from '../state.ts';
 
 export type GallonKind = 'US' | 'imperial';
 

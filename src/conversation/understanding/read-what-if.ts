@@ -1,10 +1,10 @@
-import type { UnitId } from '../quantity/units.ts';
-import { type Book, questionOf } from '../rulebook/book.ts';
-import type { Answer, EventBody } from './events.ts';
+import type { UnitId } from '../../quantity/units.ts';
+import { type Book, questionOf } from '../../rulebook/book.ts';
+import type { Answer, EventBody } from '../events.ts';
+import type { State } from '../state.ts';
 import { closest } from './match-words.ts';
 import { readAnswer } from './read-answer.ts';
 import { contextOf, type ReadContext } from './read-context.ts';
-import type { State } from './state.ts';
 
 const supposes = /^what (?:if|would|about|happens (?:if|with))\s+(?<rest>.+?)\s*\??$/i;
 const ending = /\s*\b(do|mean|change|give|be)$/i;

@@ -1,6 +1,7 @@
-import { readClock } from '../quantity/read-clock.ts';
-import type { Question } from '../rulebook/rule-schema.ts';
-import type { Answer } from './events.ts';
+import { readClock } from '../../quantity/read-clock.ts';
+import type { Question } from '../../rulebook/rule-schema.ts';
+import type { Answer } from '../events.ts';
+import { answerInWords } from '../wording.ts';
 import { isExactly, normal } from './match-words.ts';
 import { namedChoices, readChoice } from './read-choice.ts';
 import { noContext, type ReadContext } from './read-context.ts';
@@ -9,7 +10,6 @@ import { readMany } from './read-many.ts';
 import { type Measure, readMeasure } from './read-measure.ts';
 import { readYesNo } from './read-yes-no.ts';
 import { bare, type Reading } from './reading.ts';
-import { answerInWords } from './wording.ts';
 
 const unsure =
   /^(im )?((really )?not (really |quite |so |too |very )?(sure|certain)|unsure|uncertain|no (idea|clue)|dunno|i?( really)? ?(dont|do not) (really )?(know|remember|recall)( really)?|i? ?(cant|cannot|could not|couldnt) (really )?(tell|see|say|remember)|(hard|difficult|impossible) to (tell|say|see)|maybe|unknown|i? ?(havent|did not|didnt|have not) (looked|checked|measured|look|check|measure)( it| yet)?)$/;

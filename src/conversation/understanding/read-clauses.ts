@@ -1,13 +1,13 @@
-import { type Book, hazardOf, questionOf, stageOf } from '../rulebook/book.ts';
-import { askKey } from '../rulebook/rule-keys.ts';
-import type { Question } from '../rulebook/rule-schema.ts';
-import type { Answer } from './events.ts';
+import { type Book, hazardOf, questionOf, stageOf } from '../../rulebook/book.ts';
+import { askKey } from '../../rulebook/rule-keys.ts';
+import type { Question } from '../../rulebook/rule-schema.ts';
+import type { Answer } from '../events.ts';
+import type { Offered, State } from '../state.ts';
+import { answerInWords } from '../wording.ts';
 import { isExactly, normal } from './match-words.ts';
 import { readAnswer } from './read-answer.ts';
 import { namedChoices, wordsOfQuestion } from './read-choice.ts';
 import type { ReadContext } from './read-context.ts';
-import type { Offered, State } from './state.ts';
-import { answerInWords } from './wording.ts';
 
 /** The parts of a line that may answer different questions; numbers and their fractions stay whole. */
 export function clausesOf(text: string): string[] {

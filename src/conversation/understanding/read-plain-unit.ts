@@ -1,4 +1,4 @@
-import { convert, type UnitId } from '../quantity/units.ts';
+import { convert, type UnitId } from '../../quantity/units.ts';
 import type { ReadContext } from './read-context.ts';
 import type { Measure } from './read-measure.ts';
 

@@ -1,8 +1,8 @@
-import type { Question } from '../rulebook/rule-schema.ts';
+import type { Question } from '../../rulebook/rule-schema.ts';
+import { choicesOf } from '../wording.ts';
 import { isExactly } from './match-words.ts';
 import { listChoices, namedChoices, readChoice } from './read-choice.ts';
 import { bare, type Reading } from './reading.ts';
-import { choicesOf } from './wording.ts';
 
 const noneOfThem = /^(none|nothing|no|none of (these|them|it)|not one( of them)?)$/;
 const allOfThem = /^(all|everything|all of (these|them|it)|every one|each|the lot)$/;

@@ -1,6 +1,8 @@
-import { type Book, hazardOf, questionOf } from '../rulebook/book.ts';
-import type { Question } from '../rulebook/rule-schema.ts';
-import type { Answer, EventBody } from './events.ts';
+import { type Book, hazardOf, questionOf } from '../../rulebook/book.ts';
+import type { Question } from '../../rulebook/rule-schema.ts';
+import type { Answer, EventBody } from '../events.ts';
+import type { State } from '../state.ts';
+import { answerInWords, choicesOf } from '../wording.ts';
 import { isExactly } from './match-words.ts';
 import { readAnswer } from './read-answer.ts';
 import { readChange } from './read-change.ts';
@@ -13,8 +15,6 @@ import { readRequest, readTrouble } from './read-request.ts';
 import { readSame } from './read-same.ts';
 import { readWhatIf } from './read-what-if.ts';
 import type { Reading } from './reading.ts';
-import type { State } from './state.ts';
-import { answerInWords, choicesOf } from './wording.ts';
 
 /** What the outside knows when a line is typed. */
 export interface Told {
