@@ -1,5 +1,6 @@
 import type { Effect, Turn } from '../conversation/effects.ts';
 import type { EventBody, TalkEvent } from '../conversation/events.ts';
+import { replay } from '../conversation/replay.ts';
 import { emptyState, type Given, type State } from '../conversation/state.ts';
 import { makeStep, type Step } from '../conversation/step.ts';
 import type { GallonKind } from '../conversation/understanding/read-context.ts';
@@ -60,12 +61,8 @@ export class Session {
 
   /** Folds what the journal holds; nothing is said or written. */
   restore(events: readonly TalkEvent[]): Turn[] {
-    const turns: Turn[] = [];
-    for (const event of events) {
-      const next = this.step(this.state, event);
-      this.state = next.state;
-      for (const effect of next.effects) if (effect.do === 'say') turns.push(effect.turn);
-    }
+    const { state, turns } = replay(this.step, events);
+    this.state = state;
     return turns;
   }
 

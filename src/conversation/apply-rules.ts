@@ -2,7 +2,7 @@ import { type Book, factsSetBy, hazardOf, stageOf } from '../rulebook/book.ts';
 import { factsOf } from '../rulebook/condition.ts';
 import type { Evaluation } from '../rulebook/evaluation.ts';
 import { adviceRestingOn, rootsOf } from '../rulebook/roots.ts';
-import { adviceKey, clearKey, hazardKey, wayKey } from '../rulebook/rule-keys.ts';
+import { adviceKey, askKey, clearKey, hazardKey, wayKey } from '../rulebook/rule-keys.ts';
 import type { Advice } from '../rulebook/rule-schema.ts';
 import { signals } from '../rulebook/signals.ts';
 import { endBatch, forget, goOn } from './ask.ts';
@@ -54,7 +54,7 @@ function nextClearing(draft: Draft, asks: readonly string[]): string | undefined
   return asks.find(
     (question) =>
       !draft.state.answers[question] &&
-      (draft.book.questions[question]?.when === undefined || draft.state.true.includes(`ask:${question}`)),
+      (draft.book.questions[question]?.when === undefined || draft.state.true.includes(askKey(question))),
   );
 }
 
