@@ -116,7 +116,11 @@ async function talkByAnswers(book: Book, options: TalkOptions, file: string): Pr
     import('./run-answers.ts'),
   ]);
   const answers = readAnswersFile(file, book);
-  const clock = new FixedClock(options.start ?? '2026-03-02T08:00:00Z');
+  const start = options.start ?? '2026-03-02T08:00:00Z';
+  if (Number.isNaN(Date.parse(start))) {
+    throw new UsageError(`--start ${start} is no time; write it like 2026-03-02T08:00:00Z`);
+  }
+  const clock = new FixedClock(start);
   const face = new PlainTalk(book, { input: process.stdin, output: process.stdout });
   const listener = { turn: (turn: Turn) => face.turn(turn), changed: () => undefined };
   const { session, writer, lock } = await open(book, options, clock, listener);

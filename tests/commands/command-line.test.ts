@@ -78,6 +78,7 @@ describe('what is typed wrong on the command line', () => {
     [['--logs', join(file, 'below')], 'a-file'],
     [['--rules', '/nowhere/at/all', '--logs', newFolder()], '/nowhere/at/all'],
     [['--answers', '/nowhere.yaml', '--logs', newFolder()], '/nowhere.yaml'],
+    [['--answers', demo, '--start', 'tomorrow', '--logs', newFolder()], '--start tomorrow is no time'],
   ])('%j gets one clear line and exit code 2', (args, says) => {
     const { code, error } = runProgram(args);
     expect(code).toBe(2);
