@@ -82,6 +82,17 @@ async function openAgain(book: Book, file: string, clock: Clock, listener: Liste
   return { session, writer, earlier, lock };
 }
 
+/** A journal that cannot be read must not keep anybody from beginning another batch. */
+function readable<T>(read: () => T): T {
+  try {
+    return read();
+  } catch (error) {
+    throw new UsageError(
+      `${(error as Error).message}\nThe file is left as it is. --new begins another batch.`,
+    );
+  }
+}
+
 /** The newest journal whose batch has not ended, by its last records. */
 async function unfinished(book: Book, folder: string): Promise<string | undefined> {
   const files = journalsIn(folder).reverse();
@@ -92,7 +103,8 @@ async function unfinished(book: Book, folder: string): Promise<string | undefine
     import('../conversation/step.ts'),
   ]);
   for (const file of files) {
-    const { state } = replay(makeStep(book), eventsOf(readJournal(file)));
+    const journal = readable(() => readJournal(file));
+    const { state } = replay(makeStep(book), eventsOf(journal));
     if (!state.ended && state.batch !== '') return file;
   }
   return undefined;

@@ -35,6 +35,18 @@ describe('a talk through a pipe', () => {
   });
 });
 
+describe('a damaged journal', () => {
+  it('is named with its line, left as it is, and does not keep anybody from a new batch', () => {
+    const logs = newFolder();
+    const file = join(logs, '2026-03-02-1.ndjson');
+    writeFileSync(file, '{"v":1,"seq":1\n');
+    const { code, error } = runProgram(['--logs', logs]);
+    expect(code).toBe(2);
+    expect(error).toMatch(/2026-03-02-1\.ndjson, line 1: .*\n.*--new begins another batch/);
+    expect(runProgram(['--logs', logs, '--new'], 'a learner\n').code).toBe(0);
+  });
+});
+
 describe('prepared answers', () => {
   it('talk a whole batch through unattended, along the same path as typed ones', () => {
     const logs = newFolder();
