@@ -10,16 +10,11 @@ import { Prompt } from './Prompt.tsx';
 import { Transcript } from './Transcript.tsx';
 import { useKeys } from './use-keys.ts';
 
-export interface Shown {
-  turns: Turn[];
-  /** Counts changes of the state. */
-  version: number;
-}
-
 interface Props {
   book: Book;
   talk: Talk;
-  shown: Shown;
+  /** Finished turns; a new array whenever one is added. */
+  turns: Turn[];
   endsAt: (since: string, minutes: number) => string;
   suspend: () => void;
   leave: () => void;
@@ -35,17 +30,17 @@ function isOneKeyAnswer(view: View, keys: Key[], line: Line, shownForMs: number)
   return view.question.choices.some((choice) => choice.key === only.text);
 }
 
-export function App({ book, talk, shown, endsAt, suspend, leave }: Props) {
+export function App({ book, talk, turns, endsAt, suspend, leave }: Props) {
   const [line, setLine] = useState<Line>(emptyLine);
   const [problem, setProblem] = useState<string | undefined>(undefined);
   const { stdout } = useStdout();
   const view = viewOf(book, talk.state);
   const typing = useRef(line);
-  const since = useRef({ question: view.question?.id, turns: shown.turns.length, at: performance.now() });
+  const since = useRef({ question: view.question?.id, turns: turns.length, at: performance.now() });
 
   useEffect(() => {
-    since.current = { question: view.question?.id, turns: shown.turns.length, at: performance.now() };
-  }, [view.question?.id, shown.turns.length]);
+    since.current = { question: view.question?.id, turns: turns.length, at: performance.now() };
+  }, [view.question?.id, turns.length]);
 
   const put = useCallback((next: Line) => {
     typing.current = next;
@@ -90,7 +85,7 @@ export function App({ book, talk, shown, endsAt, suspend, leave }: Props) {
 
   return (
     <Box flexDirection="column">
-      <Transcript turns={shown.turns} />
+      <Transcript turns={turns} />
       {view.ended || view.paused ? null : (
         <Prompt
           view={view}

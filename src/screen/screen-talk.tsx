@@ -14,7 +14,6 @@ const framesPerSecond = 60;
 export class ScreenTalk {
   private readonly book: Book;
   private turns: Turn[] = [];
-  private version = 0;
   private talk: Talk | undefined;
   private ink: Instance | undefined;
 
@@ -28,7 +27,6 @@ export class ScreenTalk {
   }
 
   changed(): void {
-    this.version += 1;
     if (!this.talk || !this.ink) return;
     this.ink.rerender(this.element(this.talk));
     if (this.talk.state.ended || this.talk.state.paused) this.ink.unmount();
@@ -61,7 +59,7 @@ export class ScreenTalk {
       <App
         book={this.book}
         talk={talk}
-        shown={{ turns: this.turns, version: this.version }}
+        turns={this.turns}
         endsAt={localEnd}
         suspend={() => this.suspend(talk)}
         leave={() => this.leave(talk)}
@@ -81,7 +79,6 @@ export class ScreenTalk {
     process.once('SIGCONT', () => {
       process.stdin.setRawMode(true);
       process.stdout.write(markPastes.on);
-      this.version += 1;
       this.ink?.rerender(this.element(talk));
     });
     process.kill(process.pid, 'SIGTSTP');
