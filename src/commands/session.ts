@@ -1,4 +1,5 @@
 import type { Effect, Turn } from '../conversation/effects.ts';
+import { occasionOf } from '../conversation/enter-stage.ts';
 import type { EventBody, TalkEvent } from '../conversation/events.ts';
 import { replay } from '../conversation/replay.ts';
 import { emptyState, type Given, type State } from '../conversation/state.ts';
@@ -69,6 +70,8 @@ export class Session {
   /** Takes a typed line. Lines typed ahead wait for their turn. */
   type(line: string): Promise<void> {
     return this.next(async () => {
+      // The disk failed between an answer and what the rules said to it: that comes first.
+      if (this.state.evaluating) await this.runRules(occasionOf(this.state));
       const event = understand(this.book, this.state, line, {
         waitedMinutes: this.minutesWaited(),
         ...(this.gallon ? { gallon: this.gallon } : {}),
@@ -142,17 +145,20 @@ export class Session {
     this.listener.changed(this.state);
   }
 
+  private async runRules(occasion: Occasion): Promise<void> {
+    const { evaluate } = await import('../rulebook/evaluate.ts');
+    const outcome = await evaluate(this.book, withMinutes(occasion));
+    await this.happen({ type: 'RulesEvaluated', stage: occasion.stage, outcome });
+  }
+
   private async carryOut(effect: Effect): Promise<void> {
     switch (effect.do) {
       case 'say':
         this.listener.turn(effect.turn);
         return;
-      case 'evaluate': {
-        const { evaluate } = await import('../rulebook/evaluate.ts');
-        const outcome = await evaluate(this.book, withMinutes(effect.occasion));
-        await this.happen({ type: 'RulesEvaluated', stage: effect.occasion.stage, outcome });
+      case 'evaluate':
+        await this.runRules(effect.occasion);
         return;
-      }
       case 'consider': {
         const { evaluate } = await import('../rulebook/evaluate.ts');
         const { question, answer, occasion } = effect;

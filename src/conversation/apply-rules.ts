@@ -64,7 +64,7 @@ function holdWhatIsUnsafe(draft: Draft, outcome: Evaluation): void {
     if (draft.state.cleared[stop] === seenBy(draft.book, draft.state, stop)) continue;
     sayStop(draft, stop);
     forget(draft, hazardOf(draft.book, stop).clear.ask);
-    const hold = { stop, since: draft.state.turn, session: draft.state.session };
+    const hold = { stop, session: draft.state.session };
     const trace = outcome.traces[hazardKey(stop)];
     // Going back would be a way round the stop.
     change(draft, { held: [...draft.state.held, hold], floor: draft.state.past.length });

@@ -1,21 +1,24 @@
 import { questionOf, stageOf } from '../rulebook/book.ts';
+import type { Occasion } from '../rulebook/evaluation.ts';
 import { change, type Draft, say, without } from './draft.ts';
 import { factTable } from './facts.ts';
+import type { State } from './state.ts';
+
+/** What the rules of the present stage are to be run on. */
+export function occasionOf(state: State): Occasion {
+  return {
+    stage: state.stage,
+    facts: factTable(state),
+    figures: state.figures,
+    held: state.held.map((hold) => hold.stop),
+    explained: state.told,
+  };
+}
 
 /** Asks the outside to run the rules of the present stage; the talk goes on when they come back. */
 export function askForRules(draft: Draft): void {
-  const { state } = draft;
+  draft.effects.push({ do: 'evaluate', occasion: occasionOf(draft.state) });
   change(draft, { evaluating: true, asking: undefined });
-  draft.effects.push({
-    do: 'evaluate',
-    occasion: {
-      stage: state.stage,
-      facts: factTable(state),
-      figures: state.figures,
-      held: state.held.map((hold) => hold.stop),
-      explained: state.told,
-    },
-  });
 }
 
 /** Enters a stage: what it asks at every visit is forgotten, and its rules look at what is known. */

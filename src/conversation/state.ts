@@ -39,8 +39,6 @@ export interface Offered {
 
 export interface Hold {
   stop: string;
-  /** Turn count when it began: only answers after it count towards clearing. */
-  since: number;
   session: number;
 }
 

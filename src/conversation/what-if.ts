@@ -3,6 +3,7 @@ import { adviceOf, type Book, hazardOf, questionOf } from '../rulebook/book.ts';
 import type { Evaluation, Figure } from '../rulebook/evaluation.ts';
 import { nameOfFact } from '../rulebook/explain.ts';
 import { type Draft, say } from './draft.ts';
+import { occasionOf } from './enter-stage.ts';
 import type { Answer, EventBody } from './events.ts';
 import { factTable, statusOf } from './facts.ts';
 import type { State } from './state.ts';
@@ -33,13 +34,7 @@ export function askWhatIf(draft: Draft, { question, answer }: Asked): void {
     do: 'consider',
     question,
     answer,
-    occasion: {
-      stage: state.stage,
-      facts: factTable(supposed),
-      figures: state.figures,
-      held: state.held.map((hold) => hold.stop),
-      explained: [],
-    },
+    occasion: { ...occasionOf(state), facts: factTable(supposed), explained: [] },
   });
 }
 

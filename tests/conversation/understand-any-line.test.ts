@@ -88,7 +88,7 @@ describe('a stop of DANGER', () => {
   const dangers = book.hazards.filter((hazard) => hazard.signal === 'DANGER');
   const heldAt = (hazard: Hazard, asked: string): State => ({
     ...talkAt(book, asked),
-    held: [{ stop: hazard.id, since: 0, session: 0 }],
+    held: [{ stop: hazard.id, session: 0 }],
   });
 
   it('is never cleared by a line alone', () => {
