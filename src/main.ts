@@ -1,5 +1,6 @@
 import { parseArgs } from 'node:util';
 import type { TalkOptions } from './commands/talk.ts';
+import type { TroubleOptions } from './commands/trouble.ts';
 
 const usage = `batchside: a voice beside the tank
 
@@ -12,14 +13,30 @@ const usage = `batchside: a voice beside the tank
     --logs DIR              keep the journals in this folder
     --rules DIR             use the rules in this folder
   batchside calc NAME key=value ...   one calculation from the shell (calc alone lists them)
+  batchside trouble         find out what went wrong: in the batch under way, or by itself
+    --describe "TEXT"       what a description points to; asks nothing (--json)
+    --finding CHECK=CHOICE  an answer that is known already, as often as needed
+    --stage STAGE  --log FILE   where it showed; what the log of the batch already says
   batchside understand QUESTION "TEXT"   how a typed answer would be taken, for rule authors
     --json                  the result as JSON
   --help, --version
 `;
 
-function optionsOf(values: Record<string, string | boolean | undefined>): TalkOptions {
+function optionsOf(values: Values): TalkOptions {
   const options: TalkOptions = { plain: values.plain === true, fresh: values.new === true };
   for (const name of ['answers', 'logs', 'rules', 'batch', 'start'] as const) {
+    const value = values[name];
+    if (typeof value === 'string') options[name] = value;
+  }
+  return options;
+}
+
+type Values = Record<string, string | boolean | string[] | undefined>;
+
+function troubleOptionsOf(values: Values, describe: string): TroubleOptions {
+  const findings = Array.isArray(values.finding) ? values.finding : [];
+  const options: TroubleOptions = { describe, findings, json: values.json === true };
+  for (const name of ['stage', 'log', 'rules'] as const) {
     const value = values[name];
     if (typeof value === 'string') options[name] = value;
   }
@@ -40,6 +57,10 @@ async function run(): Promise<number> {
       batch: { type: 'string' },
       start: { type: 'string' },
       json: { type: 'boolean' },
+      describe: { type: 'string' },
+      finding: { type: 'string', multiple: true },
+      stage: { type: 'string' },
+      log: { type: 'string' },
       help: { type: 'boolean', short: 'h' },
       version: { type: 'boolean', short: 'v' },
     },
@@ -57,6 +78,11 @@ async function run(): Promise<number> {
   if (command === 'calc') {
     const { calc } = await import('./commands/calc.ts');
     return calc(words, values.json === true);
+  }
+  if (command === 'trouble') {
+    if (typeof values.describe !== 'string') return talk({ ...optionsOf(values), trouble: true });
+    const { trouble } = await import('./commands/trouble.ts');
+    return trouble(troubleOptionsOf(values, values.describe));
   }
   if (command === 'understand') {
     const { understand } = await import('./commands/understand.ts');

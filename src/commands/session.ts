@@ -4,6 +4,7 @@ import type { EventBody, TalkEvent } from '../conversation/events.ts';
 import { replay } from '../conversation/replay.ts';
 import { emptyState, type Given, type State } from '../conversation/state.ts';
 import { makeStep, type Step } from '../conversation/step.ts';
+import type { TroubleCase } from '../conversation/trouble/trouble-case.ts';
 import type { GallonKind } from '../conversation/understanding/read-context.ts';
 import { understand } from '../conversation/understanding/understand.ts';
 import type { Book } from '../rulebook/book.ts';
@@ -72,6 +73,7 @@ export class Session {
     return this.next(async () => {
       // The disk failed between an answer and what the rules said to it: that comes first.
       if (this.state.evaluating) await this.runRules(occasionOf(this.state));
+      else if (this.state.trouble?.weighing) await this.weigh(this.state.trouble, occasionOf(this.state));
       const event = understand(this.book, this.state, line, {
         waitedMinutes: this.minutesWaited(),
         ...(this.gallon ? { gallon: this.gallon } : {}),
@@ -151,6 +153,11 @@ export class Session {
     await this.happen({ type: 'RulesEvaluated', stage: occasion.stage, outcome });
   }
 
+  private async weigh(trouble: TroubleCase, occasion: Occasion): Promise<void> {
+    const { weighTrouble } = await import('./weigh-trouble.ts');
+    await this.happen({ type: 'TroubleWeighed', outcome: weighTrouble(this.book, trouble, withMinutes(occasion)) });
+  }
+
   private async carryOut(effect: Effect): Promise<void> {
     switch (effect.do) {
       case 'say':
@@ -171,6 +178,9 @@ export class Session {
         await this.happen({ type: 'AnswerGiven', question, answer, text });
         return;
       }
+      case 'weigh':
+        await this.weigh(effect.trouble, effect.occasion);
+        return;
       case 'setTimer':
         this.setTimer();
         return;

@@ -20,6 +20,8 @@ export interface TalkOptions {
   rules?: string;
   batch?: string;
   start?: string;
+  /** Opened to find out what went wrong. */
+  trouble?: boolean;
 }
 
 export interface Opened {
@@ -41,12 +43,19 @@ function newBatchName(folder: string, day: string): string {
   }
 }
 
-async function openNew(book: Book, folder: string, clock: Clock, listener: Listener): Promise<Opened> {
+async function openNew(
+  book: Book,
+  folder: string,
+  clock: Clock,
+  listener: Listener,
+  trouble: boolean,
+): Promise<Opened> {
   const day = clock.now().slice(0, 10);
   const batch = newBatchName(folder, day);
   const writer = JournalWriter.create(join(folder, batch + journalEnding));
   const session = new Session(book, writer, clock, listener);
-  await session.dispatch({ type: 'BatchOpened', batch, program, rules: book.hash });
+  const purpose = trouble ? { purpose: 'trouble' as const } : {};
+  await session.dispatch({ type: 'BatchOpened', batch, program, rules: book.hash, ...purpose });
   const { lockJournal } = await import('../journal/lock.ts');
   return { session, writer, earlier: [], lock: await lockJournal(writer.file) };
 }
@@ -93,8 +102,8 @@ function readable<T>(read: () => T): T {
   }
 }
 
-/** The newest journal whose batch has not ended, by its last records. */
-async function unfinished(book: Book, folder: string): Promise<string | undefined> {
+/** The newest journal whose batch has not ended, by its last records. A trouble alone is no batch to go on with. */
+async function unfinished(book: Book, folder: string, trouble: boolean): Promise<string | undefined> {
   const files = journalsIn(folder).reverse();
   if (files.length === 0) return undefined;
   const [{ eventsOf, readJournal }, { replay }, { makeStep }] = await Promise.all([
@@ -105,7 +114,8 @@ async function unfinished(book: Book, folder: string): Promise<string | undefine
   for (const file of files) {
     const journal = readable(() => readJournal(file));
     const { state } = replay(makeStep(book), eventsOf(journal));
-    if (!state.ended && state.batch !== '') return file;
+    const fits = trouble || !state.trouble?.alone;
+    if (!state.ended && state.batch !== '' && fits) return file;
   }
   return undefined;
 }
@@ -118,8 +128,12 @@ async function open(book: Book, options: TalkOptions, clock: Clock, listener: Li
     if (!existsSync(file)) throw new UsageError(`there is no batch ${options.batch} in ${folder}`);
     return openAgain(book, file, clock, listener);
   }
-  const file = options.fresh ? undefined : await unfinished(book, folder);
-  return file ? openAgain(book, file, clock, listener) : openNew(book, folder, clock, listener);
+  const trouble = options.trouble === true;
+  const file = options.fresh ? undefined : await unfinished(book, folder, trouble);
+  if (!file) return openNew(book, folder, clock, listener, trouble);
+  const opened = await openAgain(book, file, clock, listener);
+  if (trouble && !opened.session.state.trouble) await opened.session.dispatch({ type: 'TroubleReported', text: 'trouble' });
+  return opened;
 }
 
 async function talkByAnswers(book: Book, options: TalkOptions, file: string): Promise<number> {

@@ -6,6 +6,8 @@ import { enterStage } from './enter-stage.ts';
 import { dropOffered, giveOffered } from './offered.ts';
 import type { State } from './state.ts';
 import { minutesIn, showMinutes } from './time.ts';
+import { nextInTrouble } from './trouble/next-in-trouble.ts';
+import { goOnInTrouble } from './trouble/talk-of-trouble.ts';
 
 function isOpen(book: Book, state: State, question: string): boolean {
   if (state.answers[question]) return false;
@@ -29,6 +31,10 @@ function askedByStops(book: Book, state: State): string[] {
 export function nextQuestion(book: Book, state: State): string | undefined {
   if (state.alarm) return 'alarm';
   const [hold] = state.held;
+  if (!hold && state.trouble) {
+    const next = nextInTrouble(state.trouble);
+    return next === 'weigh' ? undefined : next.ask;
+  }
   if (!hold) {
     return (
       stageOf(book, state.stage).asks.find(
@@ -136,6 +142,10 @@ export function endBatch(draft: Draft, how: NonNullable<State['ended']>): void {
 /** Goes on with the talk: the next question, a wait, or the way out of the stage. */
 export function goOn(draft: Draft): void {
   if (draft.state.ended || draft.state.evaluating) return;
+  if (draft.state.trouble && !draft.state.alarm && draft.state.held.length === 0) {
+    goOnInTrouble(draft, (question) => ask(draft, question));
+    return;
+  }
   const next = nextQuestion(draft.book, draft.state);
   if (next) ask(draft, next);
   else if (draft.state.held.length > 0) change(draft, { asking: undefined });

@@ -1,6 +1,7 @@
 import type { Occasion } from '../rulebook/evaluation.ts';
 import type { Signal } from '../rulebook/signals.ts';
 import type { Answer } from './events.ts';
+import type { TroubleCase } from './trouble/trouble-case.ts';
 
 export type TurnKind =
   | 'stage'
@@ -35,6 +36,8 @@ export type Effect =
   | { do: 'evaluate'; occasion: Occasion }
   /** Run the rules as if a question had been answered otherwise; nothing is taken as a fact. */
   | { do: 'consider'; question: string; answer: Answer; occasion: Occasion }
+  /** Weigh the causes of a trouble on what is known of it and of the batch. */
+  | { do: 'weigh'; trouble: TroubleCase; occasion: Occasion }
   | { do: 'setTimer'; minutes: number }
   /** Take an answer that the maker gave ahead of its question. */
   | { do: 'give'; question: string; answer: Answer; text: string }

@@ -48,6 +48,24 @@ export const evaluationSchema = z.strictObject({
   traces: z.record(z.string(), z.array(traceSchema)),
 });
 
+const foundSchema = z.strictObject({ finding: z.string(), choice: z.string() });
+
+/** What was thought of a trouble at one moment. Probabilities are rounded to what is worth showing. */
+export const troubleOutcomeSchema = z.strictObject({
+  /** Answers that the log of the batch already gives. */
+  fromLog: z.array(foundSchema),
+  causes: z.array(z.strictObject({ id: z.string(), probability: z.number() })),
+  next: z.strictObject({ finding: z.string(), gain: z.number(), cost: z.number() }).optional(),
+  settled: z.boolean(),
+  two: z.boolean(),
+  apart: z.string().optional(),
+  /** How each answer speaks for the first causes: natural logarithms of likelihood ratios. */
+  evidence: z.record(
+    z.string(),
+    z.array(z.strictObject({ finding: z.string(), choice: z.string(), weight: z.number() })),
+  ),
+});
+
 export const requestKinds = [
   'what-can-i-say',
   'how-to',
@@ -70,6 +88,7 @@ export const eventSchema = z.discriminatedUnion('type', [
     batch: z.string(),
     program: z.string(),
     rules: z.string().describe('SHA-256 of the rule texts that the talk began under'),
+    purpose: z.literal('trouble').optional().describe('opened only to find out what went wrong'),
   }),
   z.strictObject({
     type: z.literal('SessionOpened'),
@@ -116,6 +135,16 @@ export const eventSchema = z.discriminatedUnion('type', [
   z.strictObject({ type: z.literal('ChangeFinished') }),
   z.strictObject({ type: z.literal('RulesEvaluated'), stage: z.string(), outcome: evaluationSchema }),
   z.strictObject({ type: z.literal('TroubleReported'), text: z.string() }),
+  /** What a description in plain words was taken to say; nothing of it counts before it is confirmed. */
+  z.strictObject({
+    type: z.literal('TroubleDescribed'),
+    text: z.string(),
+    complaints: z.array(z.string()),
+    found: z.array(foundSchema),
+    stage: z.string().optional(),
+  }),
+  z.strictObject({ type: z.literal('TroubleWeighed'), outcome: troubleOutcomeSchema }),
+  z.strictObject({ type: z.literal('TroubleLeft') }),
   z.strictObject({
     type: z.literal('RequestMade'),
     request: z.enum(requestKinds),
@@ -144,6 +173,7 @@ export const eventSchema = z.discriminatedUnion('type', [
 ]);
 
 export type Answer = z.infer<typeof answerSchema>;
+export type TroubleOutcome = z.infer<typeof troubleOutcomeSchema>;
 export type RequestKind = (typeof requestKinds)[number];
 export type EventBody = z.infer<typeof eventSchema>;
 /** Time comes in with the event: UTC, ISO 8601. */

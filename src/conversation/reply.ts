@@ -15,6 +15,7 @@ import type { RequestKind } from './events.ts';
 import { factTable } from './facts.ts';
 import { howSure } from './how-sure.ts';
 import type { State } from './state.ts';
+import { thoughtSoFar, whyChecked } from './trouble/explain-trouble.ts';
 import { closest } from './understanding/match-words.ts';
 import { whatCanBeSaid } from './understanding/read-request.ts';
 import { timers, whatIsLeft } from './what-is-left.ts';
@@ -43,6 +44,19 @@ function whyAsked(book: Book, state: State, question: string): string {
   const reasons = [...new Set([...stops, ...advice, ...figures])].slice(0, 4);
   if (reasons.length === 0) return 'The log needs it: whoever repeats or judges this batch will look for it.';
   return reasons.map((reason) => fill(book, state, reason)).join('\n');
+}
+
+/** What a finding out has come to, or why it asks this. */
+function aboutTrouble(
+  book: Book,
+  state: State,
+  request: RequestKind,
+  about: string | undefined,
+): string | undefined {
+  if (!state.trouble || !book.diagnosis || about !== undefined) return undefined;
+  if (request === 'why-ask') return whyChecked(book.diagnosis, state);
+  const soFar = request === 'how-worked-out' || request === 'how-sure';
+  return soFar ? thoughtSoFar(book.diagnosis, state) : undefined;
 }
 
 function lastSpoken(state: State): string | undefined {
@@ -144,5 +158,6 @@ function replyWords(draft: Draft, request: RequestKind, about: string | undefine
 export function replyTo(draft: Draft, request: RequestKind, about: string | undefined): void {
   if (request === 'long-wording') change(draft, { wording: 'long' });
   if (request === 'short-wording') change(draft, { wording: 'short' });
-  say(draft, 'help', replyWords(draft, request, about));
+  const { book, state } = draft;
+  say(draft, 'help', aboutTrouble(book, state, request, about) ?? replyWords(draft, request, about));
 }

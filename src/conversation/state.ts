@@ -1,5 +1,6 @@
 import type { AnswerStatus, Evaluation, Figure } from '../rulebook/evaluation.ts';
 import type { Answer } from './events.ts';
+import type { TroubleTalk } from './trouble/trouble-case.ts';
 import type { Either } from './understanding/reading.ts';
 
 /** An answered question as the rules see it now. */
@@ -92,6 +93,8 @@ export interface State {
   cleared: Record<string, string>;
   /** The maker reported trouble; what it is comes before everything else. */
   alarm: boolean;
+  /** What went wrong is being found out; the talk of the stage rests meanwhile. */
+  trouble: TroubleTalk | undefined;
   /** Every answer given, with the state before it: what `back` and `change` return to. */
   past: Given[];
   /** How many of them may no longer be taken back one by one: going back is no way round a stop. */
@@ -133,6 +136,7 @@ export const emptyState: State = {
   held: [],
   cleared: {},
   alarm: false,
+  trouble: undefined,
   past: [],
   floor: 0,
   changing: undefined,

@@ -14,6 +14,14 @@ import { replyTo } from './reply.ts';
 import { sayStop } from './say-stop.ts';
 import { emptyState, type Given, type State } from './state.ts';
 import { showMinutes } from './time.ts';
+import {
+  beginTrouble,
+  describeTrouble,
+  isOfTrouble,
+  leaveTrouble,
+  takeInTrouble,
+  takeOutcome,
+} from './trouble/talk-of-trouble.ts';
 import { askWhatIf, changedFigures, tellWhatIf } from './what-if.ts';
 import { answerInWords } from './wording.ts';
 
@@ -23,6 +31,13 @@ function openBatch(draft: Draft, event: EventOf<'BatchOpened'>): void {
   draft.state = { ...emptyState, batch: event.batch, openedAt: draft.at, session: 1 };
   const [first] = draft.book.stages;
   if (!first) throw new Error('the rules have no stages');
+  if (event.purpose === 'trouble') {
+    change(draft, { stage: first.stage });
+    beginTrouble(draft, true);
+    // Danger first: nothing is looked into while somebody may have to run.
+    change(draft, { alarm: true, asking: 'alarm' });
+    return;
+  }
   enterStage(draft, first.stage);
   goOn(draft);
 }
@@ -45,10 +60,14 @@ function askTheMomentAgain(draft: Draft): void {
 function openSession(draft: Draft, event: EventOf<'SessionOpened'>): void {
   change(draft, { session: draft.state.session + 1, paused: false, pauseWarned: false, changing: undefined });
   if (draft.state.ended) return;
-  const where = stageOf(draft.book, draft.state.stage).title;
+  const alone = draft.state.trouble?.alone;
+  const where = alone ? 'finding out what went wrong' : stageOf(draft.book, draft.state.stage).title;
   say(draft, 'session', `Batch ${draft.state.batch} goes on where it stopped: ${where}.`);
   for (const hold of draft.state.held) sayStop(draft, hold.stop, 'Still held. ');
   if (event.awayMinutes >= freshForMinutes) askTheMomentAgain(draft);
+  const { trouble } = draft.state;
+  // What was being worked out when the program ended is worked out anew.
+  if (trouble?.weighing) change(draft, { trouble: { ...trouble, weighing: false }, asking: undefined });
   if (draft.state.evaluating) askForRules(draft);
   else if (!draft.state.asking && !draft.state.waiting) goOn(draft);
 }
@@ -74,6 +93,14 @@ function takeAnswer(draft: Draft, given: Omit<Given, 'before'>): void {
   });
   const words = answerInWords(questionOf(book, question), answer);
   say(draft, 'answer', words, { id: question, asked: questionOf(book, question).ask });
+  if (isOfTrouble(question)) {
+    takeInTrouble(draft, question, answer);
+    goOn(draft);
+    return;
+  }
+  if (question === 'alarm' && answer.kind === 'choice' && answer.choice === 'not-right' && !draft.state.trouble) {
+    beginTrouble(draft, false);
+  }
   askForRules(draft);
 }
 
@@ -176,6 +203,15 @@ function doubt(draft: Draft, event: EventOf<'AnswerDoubted'>): void {
   say(draft, 'asks-back', `"${text}"? ${says}`, { id: question });
 }
 
+/** Back to the batch; opened by itself, the finding out is then over. */
+function endTrouble(draft: Draft): void {
+  const alone = draft.state.trouble?.alone;
+  leaveTrouble(draft);
+  say(draft, 'note', 'We leave it at that. What was found is in the log.');
+  if (alone) endBatch(draft, 'finished');
+  else goOn(draft);
+}
+
 const handlers: { [T in EventBody['type']]: (draft: Draft, event: EventOf<T>) => void } = {
   BatchOpened: openBatch,
   SessionOpened: openSession,
@@ -195,6 +231,15 @@ const handlers: { [T in EventBody['type']]: (draft: Draft, event: EventOf<T>) =>
     applyRules(draft, event.outcome as Evaluation);
   },
   TroubleReported: reportTrouble,
+  TroubleDescribed: (draft, event) => {
+    describeTrouble(draft, event);
+    goOn(draft);
+  },
+  TroubleWeighed: (draft, event) => {
+    takeOutcome(draft, event.outcome);
+    goOn(draft);
+  },
+  TroubleLeft: endTrouble,
   RequestMade: (draft, event) => replyTo(draft, event.request, event.about),
   WhatIfAsked: askWhatIf,
   WhatIfAnswered: tellWhatIf,

@@ -6,7 +6,7 @@ import type { State } from './state.ts';
 import { choicesOf, fill } from './wording.ts';
 
 export interface ShownChoice {
-  /** The key that picks it; empty when there are more choices than single keys. */
+  /** The key that picks it, or its number where there are more choices than single keys. */
   key: string;
   say: string;
 }
@@ -16,6 +16,8 @@ export interface View {
   batch: string;
   stage: string;
   part?: string;
+  /** Set where there is no batch, only a trouble: the stages then say nothing. */
+  alone?: true;
   /** Which stage this is, and of how many. */
   step: number;
   steps: number;
@@ -51,7 +53,10 @@ export function shownChoices(question: Question): ShownChoice[] {
       { key: '2', say: `no: ${no}` },
     ];
   }
-  return choicesOf(question).map(({ say }, index) => ({ key: index < 9 ? String(index + 1) : '', say }));
+  const choices = choicesOf(question);
+  // Ten choices have the keys 1 to 9 and 0; more are picked by a typed number.
+  const keyOf = (index: number) => (choices.length <= 10 ? String((index + 1) % 10) : String(index + 1));
+  return choices.map(({ say }, index) => ({ key: keyOf(index), say }));
 }
 
 /** The question as asked of this maker: the long wording for the first batches, the short one later. */
@@ -60,6 +65,12 @@ function wordingOf(book: Book, state: State, question: Question): string {
   const usual = experienced?.kind === 'choice' && experienced.choice === 'more' ? 'short' : 'long';
   const short = (state.wording ?? usual) === 'short' ? question.short : undefined;
   return fill(book, state, short ?? question.ask);
+}
+
+/** Whether one key answers: not where a number has to be typed out, or could be a reading. */
+function isOneKey(question: Question): boolean {
+  if ('yes-no' in question.answer) return true;
+  return 'choice' in question.answer && !question.bands && choicesOf(question).length <= 10;
 }
 
 export function viewOf(book: Book, state: State): View {
@@ -81,12 +92,14 @@ export function viewOf(book: Book, state: State): View {
     const question = questionOf(book, state.asking);
     const part = stage.parts?.find((one) => one.id === question.part);
     if (part) view.part = part.title;
+    if (state.trouble) view.part = 'finding out what went wrong';
+    if (state.trouble?.alone) view.alone = true;
     view.question = {
       id: question.id,
       ask: wordingOf(book, state, question),
       choices: shownChoices(question),
       hint: hintFor(question),
-      oneKey: 'choice' in question.answer || 'yes-no' in question.answer,
+      oneKey: isOneKey(question),
     };
   } else if (state.waiting) {
     const { since, minutes, fixed } = state.waiting;

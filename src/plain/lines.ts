@@ -27,13 +27,14 @@ function reason(turn: Turn, opening: string): string[] {
 
 /** The open question, wait or confirmation as lines of text. */
 export function promptLines(view: View, endsAt: (since: string, minutes: number) => string): string[] {
-  const place = `[${view.step}/${view.steps} ${view.stage}${view.part ? `, ${view.part}` : ''}]`;
+  const stage = `${view.step}/${view.steps} ${view.stage}${view.part ? `, ${view.part}` : ''}`;
+  const place = `[${view.alone ? view.part : stage}]`;
   const held =
     view.held.length > 0
       ? [`HELD BY ${view.held.map((stop) => `${stop.id} (${stop.signal})`).join(', ')}`]
       : [];
   if (view.question) {
-    const choices = view.question.choices.map((choice) => `    ${choice.key || '-'} ${choice.say}`);
+    const choices = view.question.choices.map((choice) => `    ${choice.key} ${choice.say}`);
     const hint = view.confirms
       ? `(${view.confirms})`
       : `(${view.question.hint}; ? for what else you can say)`;

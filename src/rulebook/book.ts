@@ -1,3 +1,4 @@
+import type { Diagnosis } from './diagnosis-schema.ts';
 import type {
   Advice,
   Computation,
@@ -24,6 +25,8 @@ export interface Book {
   limits: Record<string, Limit>;
   sources: Record<string, Source>;
   words: Word[];
+  /** Causes of trouble and the checks that find them; a rule pack may have none. */
+  diagnosis?: Diagnosis;
   /** SHA-256 of the rule texts, filled in by whoever read the files. */
   hash: string;
 }

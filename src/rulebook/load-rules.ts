@@ -1,6 +1,8 @@
 import type { Book, Stage } from './book.ts';
 import { checkReferences } from './check-references.ts';
+import { addDiagnosisFile, joinDiagnosis } from './load-diagnosis.ts';
 import type { Loading } from './loading.ts';
+import { place } from './place.ts';
 import { RuleFileError } from './rule-file-error.ts';
 import {
   type Decisions,
@@ -15,24 +17,6 @@ import {
   wordsFileSchema,
 } from './rule-schema.ts';
 import { type RuleFile, RuleText } from './rule-text.ts';
-
-function place(
-  loading: Loading,
-  kind: string,
-  id: string,
-  file: RuleText,
-  path: readonly PropertyKey[],
-): boolean {
-  const key = `${kind} ${id}`;
-  const before = loading.written.get(key);
-  if (before) {
-    const where = `${before.file.path}:${before.file.lineOf(before.path)}`;
-    loading.mistakes.push(file.mistake(path, `the ${kind} "${id}" is already written at ${where}`));
-    return false;
-  }
-  loading.written.set(key, { file, path });
-  return true;
-}
 
 function addQuestion(
   loading: Loading,
@@ -85,6 +69,7 @@ function addFile(loading: Loading, file: RuleText): void {
     const rows = file.read(decisionFileSchema);
     if (rows) loading.decisions.push(rows);
   } else if (file.path.startsWith('hazards/')) addHazards(loading, file);
+  else if (file.path.startsWith('diagnosis/')) addDiagnosisFile(loading, file);
   else if (file.path.startsWith('limits/')) addLimits(loading, file);
   else if (file.path === 'flow.yaml') loading.order = file.read(flowFileSchema)?.stages ?? [];
   else if (file.path === 'words.yaml') loading.book.words = file.read(wordsFileSchema)?.words ?? [];
@@ -138,6 +123,7 @@ export function loadRules(files: readonly RuleFile[], hash: string): { book: Boo
       hash,
     },
     decisions: [],
+    diagnosis: {},
     order: [],
     written: new Map(),
     mistakes: [],
@@ -146,6 +132,7 @@ export function loadRules(files: readonly RuleFile[], hash: string): { book: Boo
   loading.book.stages = inOrder(loading);
   askHazardsFirst(loading.book);
   if (loading.mistakes.length === 0) checkReferences(loading);
+  if (loading.mistakes.length === 0) joinDiagnosis(loading);
   if (loading.mistakes.length > 0) throw new RuleFileError(loading.mistakes);
   return { book: loading.book, decisions: loading.decisions };
 }

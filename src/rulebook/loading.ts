@@ -1,4 +1,5 @@
 import type { Book } from './book.ts';
+import type { Diagnosis } from './diagnosis-schema.ts';
 import type { Mistake } from './rule-file-error.ts';
 import type { Decisions } from './rule-schema.ts';
 import type { RuleText } from './rule-text.ts';
@@ -12,6 +13,8 @@ export interface Written {
 export interface Loading {
   book: Book;
   decisions: Decisions[];
+  /** The parts of rules/diagnosis as they are read. */
+  diagnosis: Partial<Diagnosis>;
   order: string[];
   written: Map<string, Written>;
   mistakes: Mistake[];

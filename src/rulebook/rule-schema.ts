@@ -1,5 +1,6 @@
 import * as z from 'zod';
 import { isUnitId, type UnitId } from '../quantity/units.ts';
+import { bandsSchema } from './bands.ts';
 import { conditionSchema } from './condition-schema.ts';
 import { signals } from './signals.ts';
 
@@ -43,6 +44,7 @@ export const questionSchema = z.strictObject({
   short: words.optional(),
   how: words,
   answer,
+  bands: bandsSchema.optional(),
   purpose: z.enum(['record', 'decide']),
   when: conditionSchema.optional(),
   moment: z

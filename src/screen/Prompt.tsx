@@ -17,6 +17,7 @@ interface Props {
 
 function statusText(view: View): string {
   const part = view.part ? `, ${view.part}` : '';
+  if (view.alone) return `Finding out what went wrong  log ${safeLine(view.batch)}`;
   const place = `Stage ${view.step} of ${view.steps}: ${view.stage}${part}`;
   return `${place}  answered ${view.answered} of up to ${view.asks}  batch ${safeLine(view.batch)}`;
 }

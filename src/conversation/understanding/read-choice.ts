@@ -2,6 +2,7 @@ import type { Question } from '../../rulebook/rule-schema.ts';
 import type { Answer } from '../events.ts';
 import { choicesOf } from '../wording.ts';
 import { isExactly, isNear, type Named, normal } from './match-words.ts';
+import { readBands } from './read-bands.ts';
 import { isHalfMeant, leavesOut } from './read-doubtful.ts';
 import { findFragments, findPhrases, mendSlips } from './read-phrases.ts';
 import type { Reading } from './reading.ts';
@@ -112,12 +113,15 @@ export function doubted(because: keyof typeof asking, say: string, meant: Answer
 function byNumber(question: Question, text: string): Reading | undefined {
   const number = /^\(?(?:#|no\.? ?|number |choice |option )?(\d{1,2})[.)]*$/i.exec(text.trim())?.[1];
   if (number === undefined) return undefined;
-  const picked = choicesOf(question)[Number(number) - 1];
+  // The tenth choice has the key 0.
+  const picked = choicesOf(question)[number === '0' ? 9 : Number(number) - 1];
   if (picked) return { sure: { kind: 'choice', choice: picked.id } };
   return { notUnderstood: `There is no choice ${number}. The choices: ${listChoices(question)}.` };
 }
 
 export function readChoice(question: Question, text: string): Reading {
+  const banded = readBands(question, text);
+  if (banded) return banded;
   const named = namedChoices(question);
   const numbered = isExactly(text, named) ? undefined : byNumber(question, text);
   if (numbered) return numbered;

@@ -10,7 +10,8 @@ export interface Found {
   left: string[];
 }
 
-interface Hit {
+/** A choice named in a line: its words run from one place of the line to another. */
+export interface Hit {
   id: string;
   from: number;
   to: number;
@@ -83,6 +84,15 @@ function isDenied(words: readonly string[], hit: Hit): boolean {
     if (ceased.has(words[at] ?? '')) return true;
   }
   return false;
+}
+
+/** The choices named and not denied, in the order of the line, each with how many words name it. */
+export function namedIn(text: string, things: readonly Named[]): { id: string; length: number }[] {
+  const words = wordsOf(text);
+  return hitsIn(words, things)
+    .filter((hit) => !isDenied(words, hit))
+    .sort((one, other) => one.from - other.from)
+    .map(({ id, from, to }) => ({ id, length: words.slice(from, to).filter((word) => word !== border).length }));
 }
 
 /** Finds the choices named in a line, which of them are denied, and the words that stay unexplained. */

@@ -1,5 +1,6 @@
 import { type Book, hazardOf, questionOf } from '../../rulebook/book.ts';
 import type { Question } from '../../rulebook/rule-schema.ts';
+import { troubleAsks } from '../../rulebook/trouble-questions.ts';
 import type { Answer, EventBody } from '../events.ts';
 import type { State } from '../state.ts';
 import { answerInWords, choicesOf } from '../wording.ts';
@@ -10,11 +11,13 @@ import { namedChoices } from './read-choice.ts';
 import { readClauses, saySeveral } from './read-clauses.ts';
 import { giveOrGuard, isGuarded, readConfirmation, sayEither } from './read-confirmation.ts';
 import { contextOf, type GallonKind, type ReadContext } from './read-context.ts';
+import { readDescription } from './read-description.ts';
 import { heldAgainstExpected } from './read-expected.ts';
 import { readRequest, readTrouble } from './read-request.ts';
 import { readSame } from './read-same.ts';
 import { readWhatIf } from './read-what-if.ts';
 import type { Reading } from './reading.ts';
+import { isUrgent, longestLine } from './urgent.ts';
 
 /** What the outside knows when a line is typed. */
 export interface Told {
@@ -24,20 +27,10 @@ export interface Told {
   gallon?: GallonKind;
 }
 
-/** A line longer than this is no answer; reading it would only take time. */
-const longestLine = 2000;
 const longestAnswer = 400;
-
-/** Words that nobody types calmly: they open the alarm unless they are a plain answer to what is asked. */
-const urgent =
-  /\b(fire|flames?|burning|explo(?:sion|ded)|help me|hurt|injured|splashed|swallowed|collapsed|fainted|i (?:can )?smell (?:gas|smoke|alcohol|methanol|burning)|dizzy|cant breathe)\b/i;
 
 /** At a question that takes any words only the bare cry counts: a fire office is no fire. */
 const cry = /^(?:fire|there is a fire|help|help me|(?:i am |i'm )?hurt|explosion)[.!]*$/i;
-
-function isUrgent(text: string): boolean {
-  return urgent.test(text.slice(0, longestLine).replace(/['’]/g, ''));
-}
 
 /** Whether urgent words are only the words of the choice that was taken. */
 function isWordedSo(question: Question, answer: Answer): boolean {
@@ -137,6 +130,22 @@ function asAnswer(book: Book, state: State, id: string, text: string, context: R
   return { type: 'AnswerDoubted', question: id, text, says, meant: several.answer, ...also };
 }
 
+/** Words in front of a description that only say that something is wrong. */
+const opening = /^(?:!+|something(?:'s| is|s)? (?:is )?wrong|trouble)\s*[:,.-]?\s*(?:with\s+)?/i;
+const leaves = /^(?:leave it|never ?mind|back to the batch)[.!]?$/i;
+
+/** A trouble described in words, unless the words cry for help: then the alarm comes first. */
+function asDescription(book: Book, state: State, text: string): EventBody | undefined {
+  if (!book.diagnosis || state.alarm || state.held.length > 0 || isUrgent(text)) return undefined;
+  const asked = state.asking === troubleAsks.words;
+  if (!asked && !opening.test(text)) return undefined;
+  const words = text.replace(opening, '');
+  if (words === '' || (asked && (leaves.test(words) || readRequest(words)))) return undefined;
+  const described = readDescription(book.diagnosis, words);
+  if (!asked && described.complaints.length === 0 && described.found.length === 0) return undefined;
+  return { type: 'TroubleDescribed', text, ...described };
+}
+
 /**
  * What a typed line is: an answer, a doubt to be settled, or something said beside the question.
  * Nothing for an empty line: Enter alone never answers anything.
@@ -146,9 +155,11 @@ export function understand(book: Book, state: State, line: string, told: Told = 
   if (text === '' || state.ended) return undefined;
   if (text.length > longestLine) return readTrouble(text.slice(0, longestAnswer)) ?? tooLong(state, text);
   const context = contextOf(state, told.gallon);
-  const first = readTrouble(text) ?? readConfirmation(book, state, text, context);
+  const first =
+    asDescription(book, state, text) ?? readTrouble(text) ?? readConfirmation(book, state, text, context);
   if (first) return first;
   const plain = text.replace(/\s+/g, ' ');
+  if (state.trouble && leaves.test(plain)) return { type: 'TroubleLeft' };
   const side = readRequest(plain) ?? readWhatIf(book, state, plain) ?? readChange(book, state, plain);
   const waited = told.waitedMinutes ?? 0;
   if (side?.type === 'RequestMade' && side.request === 'timers')
