@@ -2,7 +2,7 @@ import type { Effect, Turn } from '../conversation/effects.ts';
 import { occasionOf } from '../conversation/enter-stage.ts';
 import type { EventBody, TalkEvent } from '../conversation/events.ts';
 import { replay } from '../conversation/replay.ts';
-import { emptyState, type Given, type State } from '../conversation/state.ts';
+import { emptyState, type State } from '../conversation/state.ts';
 import { makeStep, type Step } from '../conversation/step.ts';
 import type { TroubleCase } from '../conversation/trouble/trouble-case.ts';
 import type { GallonKind } from '../conversation/understanding/read-context.ts';
@@ -10,6 +10,7 @@ import { understand } from '../conversation/understanding/understand.ts';
 import type { Book } from '../rulebook/book.ts';
 import type { Occasion } from '../rulebook/evaluation.ts';
 import type { Clock } from './clock.ts';
+import { LaterAnswers } from './give-again.ts';
 
 /** Adds, for every answer, the minutes from the opening of the batch to it, as the fact `minutes.QUESTION`. */
 export function withMinutes(occasion: Occasion): Occasion {
@@ -32,12 +33,6 @@ export interface Listener {
   turn(turn: Turn): void;
   /** The state after a step whose effects are done. */
   changed(state: State): void;
-}
-
-/** An answer that cleared a stop counts again for the same stop only, never for one that is new. */
-function mayBeRepeated(state: State, given: Given): boolean {
-  const [hold] = state.held;
-  return hold === undefined || given.before.held.some((one) => one.stop === hold.stop);
 }
 
 /** Carries out effects. The only place where the conversation touches disk, engine and clock. */
@@ -79,10 +74,9 @@ export class Session {
         ...(this.gallon ? { gallon: this.gallon } : {}),
       });
       if (event?.type === 'AnswerChanged') {
-        const { past } = this.state;
-        const index = past.findLastIndex((given) => given.question === event.question);
+        const later = new LaterAnswers(this.book, this.state, event.question);
         await this.happen(event);
-        await this.giveAgain(past.slice(index + 1));
+        await this.giveAgain(later);
       } else if (event) await this.happen(event);
     });
   }
@@ -113,26 +107,11 @@ export class Session {
   }
 
   /** Gives the answers after a changed one again, as far as the talk still asks for them, then tells the difference. */
-  private async giveAgain(later: readonly Given[]): Promise<void> {
-    const left = [...later];
+  private async giveAgain(later: LaterAnswers): Promise<void> {
     for (;;) {
-      const { state } = this;
-      if (state.ended) break;
-      if (!state.asking && state.waiting) {
-        if (!left.some((given) => given.question === state.waiting?.question)) break;
-        await this.happen({ type: 'WaitEnded', how: 'again', waitedMinutes: this.minutesWaited() });
-        continue;
-      }
-      const index = left.findIndex((given) => given.question === state.asking && mayBeRepeated(state, given));
-      const [next] = index < 0 ? [] : left.splice(index, 1);
-      if (!next) break;
-      await this.happen({
-        type: 'AnswerGiven',
-        question: next.question,
-        answer: next.answer,
-        text: next.text,
-        givenAt: next.at,
-      });
+      const event = later.next(this.state, this.minutesWaited());
+      if (!event) break;
+      await this.happen(event);
     }
     await this.happen({ type: 'ChangeFinished' });
   }
@@ -155,7 +134,10 @@ export class Session {
 
   private async weigh(trouble: TroubleCase, occasion: Occasion): Promise<void> {
     const { weighTrouble } = await import('./weigh-trouble.ts');
-    await this.happen({ type: 'TroubleWeighed', outcome: weighTrouble(this.book, trouble, withMinutes(occasion)) });
+    await this.happen({
+      type: 'TroubleWeighed',
+      outcome: weighTrouble(this.book, trouble, withMinutes(occasion)),
+    });
   }
 
   private async carryOut(effect: Effect): Promise<void> {

@@ -58,13 +58,21 @@ function nextClearing(draft: Draft, asks: readonly string[]): string | undefined
   );
 }
 
+/**
+ * The session a stop began to hold in. A change is refused while a stop holds, so one that comes up again after a
+ * change was cleared before, in a later session where it needs one.
+ */
+function sessionOfHold({ changing, session }: State, stop: string): number {
+  return changing?.spoke.includes(hazardKey(stop)) ? session - 1 : session;
+}
+
 function holdWhatIsUnsafe(draft: Draft, outcome: Evaluation): void {
   for (const stop of outcome.unsafe) {
     if (draft.state.held.some((hold) => hold.stop === stop)) continue;
     if (draft.state.cleared[stop] === seenBy(draft.book, draft.state, stop)) continue;
     sayStop(draft, stop);
     forget(draft, hazardOf(draft.book, stop).clear.ask);
-    const hold = { stop, session: draft.state.session };
+    const hold = { stop, session: sessionOfHold(draft.state, stop) };
     const trace = outcome.traces[hazardKey(stop)];
     // Going back would be a way round the stop.
     change(draft, { held: [...draft.state.held, hold], floor: draft.state.past.length });

@@ -1,4 +1,5 @@
 import type { Book } from '../rulebook/book.ts';
+import { adviceKey } from '../rulebook/rule-keys.ts';
 import type { Signal } from '../rulebook/signals.ts';
 import type { Effect, Turn, TurnKind } from './effects.ts';
 import type { State } from './state.ts';
@@ -23,12 +24,18 @@ interface Saying {
   asked?: string;
 }
 
-/** While earlier answers are given again only what holds or asks is worth saying twice. */
-const saidWhileChanging: TurnKind[] = ['stop', 'cleared', 'asks-back'];
+/** While earlier answers are given again only what holds, asks or ends the batch is worth saying twice. */
+const saidWhileChanging: TurnKind[] = ['stop', 'cleared', 'asks-back', 'end'];
+
+/** Whether it was said before an earlier answer was changed; advice that only the change brings up is new. */
+function isSaidBefore({ changing }: State, kind: TurnKind, id: string | undefined): boolean {
+  if (!changing || saidWhileChanging.includes(kind)) return false;
+  return kind !== 'advice' || !id || changing.spoke.includes(id) || changing.spoke.includes(adviceKey(id));
+}
 
 /** Adds a finished turn; facts named in the words are put in. */
 export function say(draft: Draft, kind: TurnKind, words: string, saying: Saying = {}): void {
-  if (draft.state.changing && !saidWhileChanging.includes(kind)) return;
+  if (isSaidBefore(draft.state, kind, saying.id)) return;
   const turn: Turn = { kind, at: draft.at, text: fill(draft.book, draft.state, words) };
   if (saying.signal) turn.signal = saying.signal;
   if (saying.id) turn.id = saying.id;

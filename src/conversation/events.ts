@@ -81,6 +81,9 @@ export const requestKinds = [
   'short-wording',
 ] as const;
 
+/** What a mentor may conclude from a batch. */
+export const verdicts = ['repeat-with-someone', 'alone-with-this', 'ready'] as const;
+
 /** What happened outside. Past tense; a batch is the list of these and nothing else. */
 export const eventSchema = z.discriminatedUnion('type', [
   z.strictObject({
@@ -134,7 +137,12 @@ export const eventSchema = z.discriminatedUnion('type', [
   /** The answers after a changed one have been given again. */
   z.strictObject({ type: z.literal('ChangeFinished') }),
   z.strictObject({ type: z.literal('RulesEvaluated'), stage: z.string(), outcome: evaluationSchema }),
-  z.strictObject({ type: z.literal('TroubleReported'), text: z.string() }),
+  z.strictObject({
+    type: z.literal('TroubleReported'),
+    text: z.string(),
+    /** When it was answered first, for trouble that is taken up again after a change before it. */
+    givenAt: z.iso.datetime().optional(),
+  }),
   /** What a description in plain words was taken to say; nothing of it counts before it is confirmed. */
   z.strictObject({
     type: z.literal('TroubleDescribed'),
@@ -168,12 +176,38 @@ export const eventSchema = z.discriminatedUnion('type', [
     how: z.enum(['in-time', 'early', 'again']),
     waitedMinutes: z.number().nonnegative(),
   }),
+  /** A mentor opened the log to review it. */
+  z.strictObject({
+    type: z.literal('ReviewOpened'),
+    mentor: z.string(),
+    program: z.string(),
+    rules: z.string(),
+  }),
+  z.strictObject({
+    type: z.literal('CommentMade'),
+    /** What it is about: a record of this log, or a check of the review; neither for the batch as a whole. */
+    record: z.int().positive().optional(),
+    check: z.string().optional(),
+    text: z.string(),
+  }),
+  z.strictObject({ type: z.literal('CheckSeen'), check: z.string() }),
+  z.strictObject({
+    type: z.literal('ReviewSigned'),
+    mentor: z.string(),
+    verdict: z.enum(verdicts),
+    well: z.string().describe('one thing that was done well'),
+    change: z.string().describe('one thing to change'),
+    found: z.array(z.string()).describe('the checks that fired when it was signed'),
+  }),
+  /** The maker has been shown the review and the comments before it. */
+  z.strictObject({ type: z.literal('ReviewShown') }),
   z.strictObject({ type: z.literal('SessionPaused') }),
   z.strictObject({ type: z.literal('BatchGivenUp'), reason: z.string() }),
 ]);
 
 export type Answer = z.infer<typeof answerSchema>;
 export type TroubleOutcome = z.infer<typeof troubleOutcomeSchema>;
+export type ReviewVerdict = (typeof verdicts)[number];
 export type RequestKind = (typeof requestKinds)[number];
 export type EventBody = z.infer<typeof eventSchema>;
 /** Time comes in with the event: UTC, ISO 8601. */

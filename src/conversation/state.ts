@@ -53,6 +53,16 @@ export interface Given {
   at: string;
 }
 
+/** How the talk stood when an earlier answer was changed. */
+export interface Changing {
+  question: string;
+  figures: Record<string, Figure>;
+  stage: string;
+  waiting: Wait | undefined;
+  /** Keys of the rules that had spoken. */
+  spoke: readonly string[];
+}
+
 /** Plain data, rebuilt from events; never stored. */
 export interface State {
   batch: string;
@@ -99,8 +109,10 @@ export interface State {
   past: Given[];
   /** How many of them may no longer be taken back one by one: going back is no way round a stop. */
   floor: number;
-  /** An earlier answer was changed and those after it are being given again; figures as they were before. */
-  changing: { question: string; figures: Record<string, Figure> } | undefined;
+  /** When the maker came back after a long absence and was asked for the moment again (UTC). */
+  absences: readonly string[];
+  /** An earlier answer was changed and those after it are being given again. */
+  changing: Changing | undefined;
   /** Why each rule spoke, as recorded when it did. */
   traces: Record<string, Evaluation['traces'][string]>;
   ended: 'finished' | 'rejected' | 'abandoned' | undefined;
@@ -139,6 +151,7 @@ export const emptyState: State = {
   trouble: undefined,
   past: [],
   floor: 0,
+  absences: [],
   changing: undefined,
   traces: {},
   paused: false,

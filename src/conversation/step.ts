@@ -3,13 +3,14 @@ import { questionOf, stageOf } from '../rulebook/book.ts';
 import type { Evaluation } from '../rulebook/evaluation.ts';
 import { unsafeToLeaveKey } from '../rulebook/rule-keys.ts';
 import { applyRules } from './apply-rules.ts';
-import { endBatch, forget, goOn } from './ask.ts';
+import { endBatch, goOn } from './ask.ts';
 import { change, type Draft, say, without } from './draft.ts';
 import type { Effect } from './effects.ts';
 import { askForRules, enterStage } from './enter-stage.ts';
 import type { EventBody, TalkEvent } from './events.ts';
 import { statusOf } from './facts.ts';
-import { takeAlso } from './offered.ts';
+import { askTheMomentAgain } from './moment.ts';
+import { dropOffered, takeAlso } from './offered.ts';
 import { replyTo } from './reply.ts';
 import { sayStop } from './say-stop.ts';
 import { emptyState, type Given, type State } from './state.ts';
@@ -45,18 +46,6 @@ function openBatch(draft: Draft, event: EventOf<'BatchOpened'>): void {
 /** Hours away after which what holds for the moment only (protection, sparks, who knows) is asked again. */
 const freshForMinutes = 120;
 
-/** What was true of the moment is forgotten after a long absence, so that it is asked before the talk goes on. */
-function askTheMomentAgain(draft: Draft): void {
-  const { book, state } = draft;
-  const moment = stageOf(book, state.stage).asks.filter(
-    (id) => state.answers[id] && questionOf(book, id).moment,
-  );
-  if (moment.length === 0 || state.held.length > 0) return;
-  say(draft, 'session', 'You were away for a while. A few things of the moment first, then we go on.');
-  forget(draft, moment);
-  change(draft, { asking: undefined });
-}
-
 function openSession(draft: Draft, event: EventOf<'SessionOpened'>): void {
   change(draft, { session: draft.state.session + 1, paused: false, pauseWarned: false, changing: undefined });
   if (draft.state.ended) return;
@@ -64,7 +53,10 @@ function openSession(draft: Draft, event: EventOf<'SessionOpened'>): void {
   const where = alone ? 'finding out what went wrong' : stageOf(draft.book, draft.state.stage).title;
   say(draft, 'session', `Batch ${draft.state.batch} goes on where it stopped: ${where}.`);
   for (const hold of draft.state.held) sayStop(draft, hold.stop, 'Still held. ');
-  if (event.awayMinutes >= freshForMinutes) askTheMomentAgain(draft);
+  if (event.awayMinutes >= freshForMinutes && draft.state.held.length === 0) {
+    change(draft, { absences: [...draft.state.absences, draft.at] });
+    askTheMomentAgain(draft);
+  }
   const { trouble } = draft.state;
   // What was being worked out when the program ended is worked out anew.
   if (trouble?.weighing) change(draft, { trouble: { ...trouble, weighing: false }, asking: undefined });
@@ -98,7 +90,12 @@ function takeAnswer(draft: Draft, given: Omit<Given, 'before'>): void {
     goOn(draft);
     return;
   }
-  if (question === 'alarm' && answer.kind === 'choice' && answer.choice === 'not-right' && !draft.state.trouble) {
+  if (
+    question === 'alarm' &&
+    answer.kind === 'choice' &&
+    answer.choice === 'not-right' &&
+    !draft.state.trouble
+  ) {
     beginTrouble(draft, false);
   }
   askForRules(draft);
@@ -106,9 +103,9 @@ function takeAnswer(draft: Draft, given: Omit<Given, 'before'>): void {
 
 /** Puts the talk back to just before one of its answers. The turn count goes on, so that answers stay told apart. */
 function returnTo(draft: Draft, index: number): void {
-  const { past, session, turn, wording } = draft.state;
+  const { past, session, turn, wording, absences } = draft.state;
   const before = past[index]?.before;
-  if (before) draft.state = { ...before, past: past.slice(0, index), session, turn, wording };
+  if (before) draft.state = { ...before, past: past.slice(0, index), session, turn, wording, absences };
 }
 
 function takeBack(draft: Draft): void {
@@ -124,24 +121,46 @@ function takeBack(draft: Draft): void {
 
 /** An earlier answer is put right; whoever carries out effects then gives the later ones again. */
 function changeAnswer(draft: Draft, { question, answer, text }: EventOf<'AnswerChanged'>): void {
-  const { past, figures } = draft.state;
+  const { past, figures, stage, waiting, traces } = draft.state;
   const index = past.findLastIndex((given) => given.question === question);
   if (index < 0) return;
   returnTo(draft, index);
-  change(draft, { changing: { question, figures } });
+  change(draft, { changing: { question, figures, stage, waiting, spoke: Object.keys(traces) } });
+  // What was said ahead and has been taken since is among the later answers.
+  dropOffered(
+    draft,
+    past.slice(index + 1).map((given) => given.question),
+  );
   takeAnswer(draft, { question, answer, text, at: past[index]?.at ?? draft.at });
+}
+
+/** A wait that was running goes on running; one that the change brings begins now. */
+function takeUpWait(draft: Draft, before: State['waiting']): void {
+  const { waiting } = draft.state;
+  if (!waiting) return;
+  if (before && before.question === waiting.question && before.minutes === waiting.minutes) {
+    change(draft, { waiting: { ...waiting, since: before.since } });
+    draft.effects.push({ do: 'setTimer', minutes: waiting.minutes });
+  } else say(draft, 'wait', `Wait ${showMinutes(waiting.minutes)}: ${waiting.for}`, { id: waiting.question });
 }
 
 /** The later answers have been given again as far as they were asked: tell what is different. */
 function finishChange(draft: Draft): void {
-  const { changing, figures } = draft.state;
+  const { changing, figures, stage, ended } = draft.state;
   if (!changing) return;
   change(draft, { changing: undefined });
   const lines = changedFigures(draft.book, changing.figures, figures);
   const name = questionOf(draft.book, changing.question);
   const changed = (name.short ?? name.ask).replace(/[?.]$/, '');
   const opening = `Changed: ${changed}. All that rests on it is worked out again.`;
-  say(draft, 'note', [opening, ...(lines.length > 0 ? lines : ['- No figure is different.'])].join('\n'));
+  const place =
+    stage === changing.stage ? [] : [`- The batch is now here: ${stageOf(draft.book, stage).title}`];
+  const told = lines.length > 0 ? lines : ['- No figure is different.'];
+  say(draft, 'note', [opening, ...told, ...place].join('\n'));
+  if (ended) return;
+  takeUpWait(draft, changing.waiting);
+  askTheMomentAgain(draft);
+  if (!draft.state.asking && !draft.state.waiting) goOn(draft);
 }
 
 function reportTrouble(draft: Draft): void {
@@ -243,6 +262,12 @@ const handlers: { [T in EventBody['type']]: (draft: Draft, event: EventOf<T>) =>
   RequestMade: (draft, event) => replyTo(draft, event.request, event.about),
   WhatIfAsked: askWhatIf,
   WhatIfAnswered: tellWhatIf,
+  // A review stands beside the batch: it changes nothing of what the maker did.
+  ReviewOpened: () => undefined,
+  CommentMade: () => undefined,
+  CheckSeen: () => undefined,
+  ReviewSigned: () => undefined,
+  ReviewShown: () => undefined,
   NoteMade: (draft, event) => say(draft, 'note', `Noted: ${event.text}`),
   WaitEnded: endWait,
   SessionPaused: pause,

@@ -35,8 +35,9 @@ function namedComplaints(complaints: readonly Complaint[], text: string): string
   return [...new Set(hits.map(({ id }) => id))];
 }
 
-/** A share of the telling words that makes a complaint worth proposing. */
-const likeEnough = 0.3;
+/** A share of the telling words that makes a complaint worth proposing, and the lead it needs over the next. */
+const likeEnough = 0.5;
+const clearLead = 1.3;
 
 /** Complaints that use the rarer words of a description, where none is named outright. */
 function similarComplaints(complaints: readonly Complaint[], text: string): string[] {
@@ -46,15 +47,27 @@ function similarComplaints(complaints: readonly Complaint[], text: string): stri
   const typed = [...tellingStems(text)].filter((word) => vocabularies.some((words) => words.has(word)));
   const all = typed.reduce((sum, word) => sum + rarity(word), 0);
   if (all === 0) return [];
-  return complaints
+  const alike = complaints
     .map(({ id }, index) => {
       const shared = typed.filter((word) => vocabularies[index]?.has(word));
       return { id, score: shared.reduce((sum, word) => sum + rarity(word), 0) / all };
     })
     .filter(({ score }) => score >= likeEnough)
-    .sort((one, other) => other.score - one.score)
-    .map(({ id }) => id);
+    .sort((one, other) => other.score - one.score);
+  const [best, next] = alike;
+  const leads = best !== undefined && best.score >= clearLead * (next?.score ?? 0);
+  return leads ? alike.map(({ id }) => id) : [];
 }
+
+/** Words of so many stories that they say nothing of which check is meant. */
+const everyday = new Set(
+  [
+    ...['hour', 'hours', 'minute', 'minutes', 'day', 'days', 'month', 'months', 'time', 'ppm', 'litre', 'litres'],
+    ...['oil', 'fuel', 'water', 'tank', 'jar', 'batch', 'test', 'tests', 'sample', 'bottom', 'top', 'drops'],
+    ...['made', 'done', 'used', 'good', 'first', 'last', 'before', 'after', 'again', 'start', 'trouble', 'left'],
+    ...['run', 'ran', 'stand', 'stood', 'open', 'opened', 'warm', 'hot', 'cold', 'washed', 'new', 'still', 'always'],
+  ].map(stem),
+);
 
 /** A word that more checks than this have in their names or questions tells none of them apart. */
 const mostShared = 3;
@@ -66,7 +79,7 @@ function subjectsOf(findings: readonly Finding[]): ReadonlyMap<string, ReadonlyS
     words: tellingStems(`${id.replaceAll('-', ' ')} ${short} ${ask}`),
   }));
   const share = (word: string) => all.filter(({ words }) => words.has(word)).length;
-  return new Map(all.map(({ id, words }) => [id, new Set([...words].filter((word) => share(word) <= mostShared))]));
+  return new Map(all.map(({ id, words }) => [id, new Set([...words].filter((word) => share(word) <= mostShared && !everyday.has(word)))]));
 }
 
 /** A phrase of this many telling words says by itself which check it answers. */
