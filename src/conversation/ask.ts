@@ -103,7 +103,8 @@ function askWhatIsMissing(draft: Draft): void {
     const questions = here.map((question) => questionOf(book, question).ask).join(' / ');
     say(draft, 'asks-back', `I cannot go on without an answer to this. ${questions}`, { signal: 'NOTICE' });
     forget(draft, here);
-    const next = nextQuestion(book, draft.state);
+    // What only serves to decide counts as open again after the next run of the rules: it is asked all the same.
+    const next = nextQuestion(book, draft.state) ?? here[0];
     if (next) ask(draft, next);
     return;
   }

@@ -146,7 +146,7 @@ function takeUpWait(draft: Draft, before: State['waiting']): void {
 
 /** The later answers have been given again as far as they were asked: tell what is different. */
 function finishChange(draft: Draft): void {
-  const { changing, figures, stage, ended } = draft.state;
+  const { changing, figures, stage, ended, asking } = draft.state;
   if (!changing) return;
   change(draft, { changing: undefined });
   const lines = changedFigures(draft.book, changing.figures, figures);
@@ -160,7 +160,7 @@ function finishChange(draft: Draft): void {
   if (ended) return;
   takeUpWait(draft, changing.waiting);
   askTheMomentAgain(draft);
-  if (!draft.state.asking && !draft.state.waiting) goOn(draft);
+  if (asking && !draft.state.asking) goOn(draft);
 }
 
 function reportTrouble(draft: Draft): void {

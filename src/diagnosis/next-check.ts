@@ -1,5 +1,5 @@
 import type { Diagnosis, Finding } from '../rulebook/diagnosis-schema.ts';
-import { likelihoods, normalised, powerOf } from './beliefs.ts';
+import { likelihoods, powerOf } from './beliefs.ts';
 import { choicesLeft, stagesOf, type Trouble } from './trouble.ts';
 
 export interface Check {
@@ -20,7 +20,10 @@ export function costOf(diagnosis: Diagnosis, { minutes, money, risk }: Finding):
   return 1 + minutes / 60 + money / 5 + diagnosis.weighing.risk[risk];
 }
 
-/** How much the beliefs are expected to sharpen by the answer to a check, nat. */
+/**
+ * How much the beliefs are expected to sharpen by the answer to a check, nat.
+ * The entropy after an answer comes from the unnormalised weights w: ln(sum w) - (sum w ln w) / (sum w).
+ */
 export function expectedGain(
   diagnosis: Diagnosis,
   trouble: Trouble,
@@ -28,21 +31,23 @@ export function expectedGain(
   finding: string,
 ): number {
   const { choices, of } = likelihoods(diagnosis, trouble, finding);
-  const power = powerOf(
-    diagnosis,
-    finding,
-    trouble.found.map((one) => one.finding),
-  );
+  const before = trouble.found.map((one) => one.finding);
+  const power = powerOf(diagnosis, finding, before);
   let after = 0;
-  const logs = new Float64Array(now.length);
   for (const place of choices.keys()) {
     let chance = 0;
+    let sum = 0;
+    let sumOfLogs = 0;
     for (let cause = 0; cause < now.length; cause += 1) {
+      const belief = now[cause] ?? 0;
+      if (belief === 0) continue;
       const likely = of[cause]?.[place] ?? 0;
-      chance += (now[cause] ?? 0) * likely;
-      logs[cause] = Math.log(now[cause] ?? 0) + power * Math.log(likely);
+      const weight = belief * (power === 1 ? likely : likely ** power);
+      chance += belief * likely;
+      sum += weight;
+      if (weight > 0) sumOfLogs += weight * Math.log(weight);
     }
-    if (chance > 0) after += chance * entropy(normalised(logs));
+    if (sum > 0) after += chance * (Math.log(sum) - sumOfLogs / sum);
   }
   return entropy(now) - after;
 }

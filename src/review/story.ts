@@ -27,6 +27,8 @@ export interface StageTold extends Place {
   stage: string;
   /** When the talk left it; nothing while it is there. */
   left?: string;
+  /** Keys of the conditions that held when the rules of this visit were looked at last. */
+  holding?: readonly string[];
 }
 
 export interface StopTold extends Place {
@@ -69,6 +71,8 @@ type EventOf<T extends EventBody['type']> = Extract<EventBody, { type: T }>;
 export interface Story {
   batch: string;
   opened: string;
+  /** Opened only to find out what went wrong; nothing else of a batch was done. */
+  purpose?: 'trouble';
   last: string;
   records: number;
   sessions: Place[];
@@ -81,6 +85,8 @@ export interface Story {
   waits: WaitTold[];
   notes: (Place & { text: string })[];
   changes: (Place & { question: string })[];
+  /** Answers that the maker went back over. */
+  takenBack: (Place & { question: string })[];
   troubles: TroubleTold[];
   reviews: (Place & { event: EventOf<'ReviewOpened' | 'CommentMade' | 'CheckSeen' | 'ReviewSigned'> })[];
   /** Everything that was said, as the talk said it. */
@@ -111,6 +117,7 @@ function emptyStory(): Story {
     waits: [],
     notes: [],
     changes: [],
+    takenBack: [],
     troubles: [],
     reviews: [],
     turns: [],
@@ -124,6 +131,7 @@ function takeEvent(story: Story, event: TalkEvent, place: Place, before: State):
     case 'BatchOpened':
       story.batch = event.batch;
       story.opened = event.at;
+      if (event.purpose) story.purpose = event.purpose;
       story.sessions.push(place);
       return;
     case 'SessionOpened':
@@ -139,6 +147,16 @@ function takeEvent(story: Story, event: TalkEvent, place: Place, before: State):
       const { question, answer, text } = event;
       story.changes.push({ ...place, question });
       story.answers.push({ ...place, stage: before.stage, question, answer, text, stands: false });
+      return;
+    }
+    case 'AnswerWithdrawn': {
+      const question = before.past.length > before.floor ? before.past.at(-1)?.question : undefined;
+      if (question && !before.doubt) story.takenBack.push({ ...place, question });
+      return;
+    }
+    case 'RulesEvaluated': {
+      const visit = story.stages.at(-1);
+      if (visit) visit.holding = event.outcome.true;
       return;
     }
     case 'NoteMade':

@@ -1,4 +1,5 @@
 import type { Diagnosis } from './diagnosis-schema.ts';
+import type { ReviewCheck } from './review-schema.ts';
 import type {
   Advice,
   Computation,
@@ -27,6 +28,8 @@ export interface Book {
   words: Word[];
   /** Causes of trouble and the checks that find them; a rule pack may have none. */
   diagnosis?: Diagnosis;
+  /** What a mentor looks for in a log, in the order of the files. */
+  review: ReviewCheck[];
   /** SHA-256 of the rule texts, filled in by whoever read the files. */
   hash: string;
 }

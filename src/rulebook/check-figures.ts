@@ -34,7 +34,12 @@ function outputUnit(use: CalculationUse, key: string): string | undefined {
 }
 
 /** Numbers are compared as they stand, so both sides of a comparison must be in the same unit. */
-function checkUnits(key: string, condition: Condition, units: Map<string, UnitId>, complain: Complain): void {
+export function checkUnits(
+  key: string,
+  condition: Condition,
+  units: ReadonlyMap<string, UnitId>,
+  complain: Complain,
+): void {
   for (const leaf of leavesOf(condition)) {
     const left = units.get(leaf.fact);
     if (typeof leaf.value !== 'object' || Array.isArray(leaf.value)) {

@@ -10,13 +10,14 @@ const statusPrefix = 'status.';
 const minutesPrefix = 'minutes.';
 const askedPrefix = 'asked.';
 
-class References {
+export class References {
   private readonly loading: Loading;
   private readonly computed: Set<string>;
 
-  constructor(loading: Loading) {
+  /** @param more  facts known beside answers, figures and limits */
+  constructor(loading: Loading, more: readonly string[] = []) {
     this.loading = loading;
-    this.computed = new Set(loading.book.computations.flatMap(factsSetBy));
+    this.computed = new Set([...loading.book.computations.flatMap(factsSetBy), ...more]);
   }
 
   private isFact(id: string): boolean {

@@ -2,13 +2,14 @@ import { Engine, type TopLevelCondition } from 'json-rules-engine';
 import { type Book, hazardsAt, leavesFrom, questionOf, stageOf } from './book.ts';
 import { comparable } from './comparable.ts';
 import { compute } from './compute.ts';
-import { type Condition, factsOf, isLeaf, leavesOf, type Plain } from './condition.ts';
-import type { Evaluation, FactTable, Figure, Occasion, Trace } from './evaluation.ts';
+import { type Condition, factsOf, isLeaf, type Plain } from './condition.ts';
+import type { Evaluation, FactTable, Figure, Occasion } from './evaluation.ts';
 import { stillDeciding } from './relevance.ts';
 import { rootsOf } from './roots.ts';
 import { adviceKey, askKey, clearKey, hazardKey, leaveKey, unsafeToLeaveKey, wayKey } from './rule-keys.ts';
 import { signals } from './signals.ts';
 import { judge, type KnownFacts, stillMatters } from './three-valued.ts';
+import { traceOf } from './trace-of.ts';
 
 interface Keyed {
   key: string;
@@ -88,21 +89,6 @@ async function runChanged(decided: readonly Keyed[], known: KnownFacts): Promise
     lastWord.set(condition, { facts: facts.get(key) ?? '', met: outcomes.get(key) === true });
   }
   return outcomes;
-}
-
-function traceOf(condition: Condition, known: KnownFacts): Trace[] {
-  return leavesOf(condition).map((leaf) => {
-    const trace: Trace = { fact: leaf.fact, operator: leaf.operator, value: leaf.value };
-    const was = known[leaf.fact];
-    if (was !== undefined) trace.was = was;
-    if (typeof leaf.value === 'object' && !Array.isArray(leaf.value)) {
-      const against = known[leaf.value.fact];
-      if (against !== undefined) trace.against = against;
-    }
-    const verdict = judge(leaf, known);
-    if (verdict !== 'unknown') trace.met = verdict === 'true';
-    return trace;
-  });
 }
 
 function unsafeStops(book: Book, facts: FactTable, outcome: Judged): string[] {

@@ -1,6 +1,7 @@
 import type { Book, Stage } from './book.ts';
 import { checkReferences } from './check-references.ts';
 import { addDiagnosisFile, joinDiagnosis } from './load-diagnosis.ts';
+import { addReviewFile, checkReview } from './load-review.ts';
 import type { Loading } from './loading.ts';
 import { place } from './place.ts';
 import { RuleFileError } from './rule-file-error.ts';
@@ -70,6 +71,7 @@ function addFile(loading: Loading, file: RuleText): void {
     if (rows) loading.decisions.push(rows);
   } else if (file.path.startsWith('hazards/')) addHazards(loading, file);
   else if (file.path.startsWith('diagnosis/')) addDiagnosisFile(loading, file);
+  else if (file.path.startsWith('review/')) addReviewFile(loading, file);
   else if (file.path.startsWith('limits/')) addLimits(loading, file);
   else if (file.path === 'flow.yaml') loading.order = file.read(flowFileSchema)?.stages ?? [];
   else if (file.path === 'words.yaml') loading.book.words = file.read(wordsFileSchema)?.words ?? [];
@@ -120,10 +122,12 @@ export function loadRules(files: readonly RuleFile[], hash: string): { book: Boo
       limits: {},
       sources: {},
       words: [],
+      review: [],
       hash,
     },
     decisions: [],
     diagnosis: {},
+    reviewFacts: [],
     order: [],
     written: new Map(),
     mistakes: [],
@@ -133,6 +137,7 @@ export function loadRules(files: readonly RuleFile[], hash: string): { book: Boo
   askHazardsFirst(loading.book);
   if (loading.mistakes.length === 0) checkReferences(loading);
   if (loading.mistakes.length === 0) joinDiagnosis(loading);
+  if (loading.mistakes.length === 0) checkReview(loading);
   if (loading.mistakes.length > 0) throw new RuleFileError(loading.mistakes);
   return { book: loading.book, decisions: loading.decisions };
 }

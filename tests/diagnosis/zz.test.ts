@@ -1,24 +1,21 @@
 import { it } from 'vitest';
-import { existsSync, readFileSync } from 'node:fs';
-import { parse } from 'yaml';
 import { book } from '../rulebook/cases.ts';
-import { readDescription } from '../../src/conversation/understanding/read-description.ts';
-import { weigh } from '../../src/diagnosis/verdict.ts';
-it('cases', () => {
+import { seeded } from './random.ts';
+import { atRandom, best, checklist, draw, play, summarise } from './simulate.ts';
+import { compare, smallProblem } from './best-order.ts';
+it('sim', () => {
   const d = book.diagnosis!;
-  const f = new URL('./cases.yaml', import.meta.url);
-  if (!existsSync(f)) return console.log('none');
-  const { cases } = parse(readFileSync(f, 'utf8'));
-  let ok3 = 0, ok1 = 0, n = 0;
-  for (const c of cases) {
-    const r = readDescription(d, c.said);
-    const truth = [c.cause].flat();
-    let t: any = { complaint: r.complaints[0], stage: c.stage, found: r.found, passed: [] };
-    let v = weigh(d, t, {}, []); let k = 0;
-    while (v.next && k < 12) { k++; const a = c.answers[v.next.finding]; t = a ? { ...t, found: [...t.found, { finding: v.next.finding, choice: a }] } : { ...t, passed: [...t.passed, v.next.finding] }; v = weigh(d, t, {}, []); }
-    const rank = v.causes.findIndex((x) => truth.includes(x.id));
-    n++; if (rank < 3) ok3++; if (rank === 0) ok1++;
-    console.log(rank < 3 ? 'ok ' : 'BAD', rank, c.name, '|', truth.join(), '|', r.complaints.slice(0,3).join(), '|', r.found.map((x) => x.finding + '=' + x.choice + (c.answers[x.finding] === undefined ? '?' : c.answers[x.finding] === x.choice ? '+' : '!!')).join(' '), '| asked', t.found.length - r.found.length, t.passed.length, '|', v.causes.slice(0, 3).map((x) => x.id + ' ' + x.probability.toFixed(2)).join(', '));
+  const n = 10;
+  const run = (c: any) => { const r = seeded(7); return summarise(Array.from({length:n},()=>play(d,d,draw(d,r),c,r))); };
+  let t0 = Date.now();
+  for (const [name, c] of [['best', best], ['list', checklist]] as const) {
+    const s = run(c);
+    console.log(name, s.first, s.firstThree, s.checks, s.cost, Date.now()-t0); t0 = Date.now();
   }
-  console.log(n, ok3 / n, ok1 / n);
-});
+  for (const [c, s] of [['soft-hoses','use'],['cold-gel','store'],['odd-titration','titrate'],['slow-heating','react'],['foam-heating','dewater'],['drywash-soap','wash-dry'],['acid-high','store']]) {
+    for (const k of [4]) {
+    const p = smallProblem(d, c, s, k); const r = compare(p);
+    console.log(c, k, p.checks.join(), r.best.toFixed(3), r.ours.toFixed(3), (r.ours/r.best).toFixed(3), Date.now()-t0); t0 = Date.now();
+    }
+  }
+}, 600000);

@@ -127,6 +127,12 @@ describe('what a change brings up', () => {
     expect(talk.said).toContainEqual(expect.stringContaining('The batch ends here and the log says why.'));
   });
 
+  it('is asked again when it is not sure and the way on rests on it', async () => {
+    const talk = demoWhere('high-acid-blended', asks('assay'));
+    await changeAndCompare(talk, 'screen-runs', 'not sure');
+    expect(talk.state).toMatchObject({ stage: 'feedstock', asking: 'screen-runs' });
+  });
+
   it('is said when it leads elsewhere: new advice, and where the batch is now', async () => {
     const talk = demoWhere('clean-first-batch', asks('alkali-weighed'));
     await changeAndCompare(talk, 'water-loss-after', '99.5 g');

@@ -89,6 +89,10 @@ async function changeIn(edited: ToldTalk, straight: ToldTalk, edit: Edit): Promi
   return straight;
 }
 
+function hasSomethingToSay({ asking, waiting, held, ended }: State): boolean {
+  return asking !== undefined || waiting !== undefined || held.length > 0 || ended !== undefined;
+}
+
 async function checkEdits(which: number, stop: number, edits: readonly Edit[]): Promise<void> {
   const { events, places } = oneOf(batches, which);
   const begun = events.slice(0, oneOf(places, stop));
@@ -100,6 +104,7 @@ async function checkEdits(which: number, stop: number, edits: readonly Edit[]): 
     const { line } = typed;
     expect({ line, ...whole(edited.state) }).toEqual({ line, ...whole(straight.state) });
     expect(replay(step, edited.events).state).toEqual(edited.state);
+    expect(hasSomethingToSay(edited.state), `${line} leaves the talk with nothing to answer`).toBe(true);
   }
 }
 

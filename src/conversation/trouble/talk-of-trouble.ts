@@ -78,7 +78,7 @@ export function describeTrouble(draft: Draft, event: Described): void {
 function settleComplaint(draft: Draft, id: string): void {
   const complaint = diagnosisOf(draft).complaints.find((one) => one.id === id);
   const alarmDue = draft.state.trouble?.alarmDue ?? complaint?.alarm;
-  update(draft, { complaint: id, alarmDue });
+  update(draft, { complaint: id, complaintSettled: true, alarmDue });
 }
 
 function addFound(draft: Draft, found: readonly Found[]): void {
@@ -152,7 +152,10 @@ export function takeInTrouble(draft: Draft, question: string, answer: Answer): v
   const finding = diagnosisOf(draft).findings.find(({ id }) => checkQuestionId(id) === question);
   if (finding) takeCheck(draft, finding, answer);
   else if (question === troubleAsks.right) takeConfirmation(draft, answer.kind === 'yes-no' && answer.yes);
-  else if (question === troubleAsks.complaint && answer.kind === 'choice') settleComplaint(draft, answer.choice);
+  else if (question === troubleAsks.complaint) {
+    if (answer.kind === 'choice') settleComplaint(draft, answer.choice);
+    else update(draft, { complaintSettled: true });
+  }
   else if (question === troubleAsks.stage) {
     update(draft, { stageSettled: true, stage: answer.kind === 'choice' ? answer.choice : undefined });
   } else if (question === troubleAsks.next && answer.kind === 'choice') takeWayOn(draft, answer.choice);

@@ -20,6 +20,8 @@ export interface TroubleTalk extends TroubleCase {
   /** Opened by itself, without a batch around it. */
   alone: boolean;
   stageSettled: boolean;
+  /** The complaint is known, or the maker cannot say which it is. */
+  complaintSettled: boolean;
   /** What the maker said, and what it was taken to say; it counts once it is confirmed. */
   words: string | undefined;
   proposed: readonly string[];
@@ -41,6 +43,7 @@ export const noTrouble: TroubleTalk = {
   complaint: undefined,
   stage: undefined,
   stageSettled: false,
+  complaintSettled: false,
   words: undefined,
   proposed: [],
   read: [],

@@ -65,6 +65,8 @@ const everyday = new Set(
     ...['hour', 'hours', 'minute', 'minutes', 'day', 'days', 'month', 'months', 'time', 'ppm', 'litre', 'litres'],
     ...['oil', 'fuel', 'water', 'tank', 'jar', 'batch', 'test', 'tests', 'sample', 'bottom', 'top', 'drops'],
     ...['made', 'done', 'used', 'good', 'first', 'last', 'before', 'after', 'again', 'start', 'trouble', 'left'],
+    ...['one', 'two', 'three', 'four', 'five', 'six', 'ten', 'twelve', 'twenty', 'thirty', 'half', 'quarter'],
+    ...['easy', 'easily', 'fine', 'clean', 'clear', 'same', 'whole', 'more', 'less', 'nothing', 'much', 'many'],
     ...['run', 'ran', 'stand', 'stood', 'open', 'opened', 'warm', 'hot', 'cold', 'washed', 'new', 'still', 'always'],
   ].map(stem),
 );
@@ -115,7 +117,8 @@ function fitOf(
       const telling = [...tellingStems(phrase)];
       // What only names the check again says nothing of what it showed.
       const says = telling.some((word) => !subject.has(word));
-      return about.length > 0 ? says : telling.length >= tellsByItself && !isShared(phrase);
+      const own = telling.filter((word) => !everyday.has(word) && !/\d/.test(word));
+      return about.length > 0 ? says : own.length >= tellsByItself && !isShared(phrase);
     }),
   }));
   const hits = namedIn(part, things);

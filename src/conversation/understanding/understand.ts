@@ -17,7 +17,7 @@ import { readRequest, readTrouble } from './read-request.ts';
 import { readSame } from './read-same.ts';
 import { readWhatIf } from './read-what-if.ts';
 import type { Reading } from './reading.ts';
-import { isUrgent, longestLine } from './urgent.ts';
+import { isCryInWords, isUrgent, longestLine } from './urgent.ts';
 
 /** What the outside knows when a line is typed. */
 export interface Told {
@@ -28,9 +28,6 @@ export interface Told {
 }
 
 const longestAnswer = 400;
-
-/** At a question that takes any words only the bare cry counts: a fire office is no fire. */
-const cry = /^(?:fire|there is a fire|help|help me|(?:i am |i'm )?hurt|explosion)[.!]*$/i;
 
 /** Whether urgent words are only the words of the choice that was taken. */
 function isWordedSo(question: Question, answer: Answer): boolean {
@@ -44,7 +41,7 @@ function isWordedSo(question: Question, answer: Answer): boolean {
 
 /** Whether a line cries out rather than answers. */
 function isCry(question: Question, text: string, reading: Reading): boolean {
-  if ('text' in question.answer) return cry.test(text);
+  if ('text' in question.answer) return isCryInWords(text);
   if (!isUrgent(text)) return false;
   if ('notUnderstood' in reading) return true;
   return !isWordedSo(question, 'sure' in reading ? reading.sure : reading.meant);

@@ -1,10 +1,90 @@
 /** A line longer than this is no answer; reading it would only take time. */
 export const longestLine = 2000;
 
-/** Words that nobody types calmly: they open the alarm unless they are a plain answer to what is asked. */
-const urgent =
-  /\b(fire|flames?|burning|explo(?:sion|ded)|help me|hurt|injured|splashed|swallowed|collapsed|fainted|i (?:can )?smell (?:gas|smoke|alcohol|methanol|burning)|dizzy|cant breathe)\b/i;
+const substance = 'lye|caustic|potash|hydroxide|methanol|methoxide|acid|chemicals?|oil|fuel|glycerin|stuff';
+const bodyPart =
+  'eyes?|face|mouth|skin|hands?|arms?|fingers?|legs?|foot|feet|neck|throat|lungs?|nose|chest|stomach|belly';
+const somebody = 'me|my|him|his|her|us|our|them|their|somebody|someone|kid|child|son|daughter|wife|husband';
+const vesselWord =
+  'it|its|tank|drum|lid|barrel|vessel|reactor|carboy|bottle|can|jug|pot|kettle|heater|everything';
 
+/** Somebody is hurt, breathes vapour or swallowed something. */
+const person = [
+  'hurt|injured|splashed|swallowed|collapsed|faint(?:ed|ing)?|unconscious|passed out|bleeding|electrocuted|electric shock',
+  'dizzy|light ?headed|headache|coughing|choking|gasping|short of breath|throwing up|vomit(?:ed|ing)?|seizure|nause(?:a|ous)',
+  'not breathing|(?:cant|cannot|can not|hard to) (?:get (?:any |my )?)?breathe?|head (?:hurts|aches|is spinning|spins)',
+  '(?:feel|feels|feeling|felt) (?:\\w+ )?(?:sick|ill|unwell|faint|drunk|strange|weird|funny)',
+  'blurr(?:y|ed)|(?:going|gone|went) blind|(?:i|he|she) (?:cant|cannot) see(?: (?:properly|well|right|clearly|straight|any ?more))?$',
+  `in(?:to)? (?:my|his|her|the|one|both|their) (?:\\w+ )?(?:eyes?|mouth|throat|lungs)|in the eyes?`,
+  `(?:${bodyPart}) (?:\\w+ )?(?:\\w+ )?(?:sting\\w*|burn\\w*|hurts?|hurting|itch\\w*|numb|red|sore|blister\\w*|blurr\\w*|water(?:s|ing))`,
+  `(?:sting|burn|burnt|burned|scald|scalded|cut|shock)(?:s|ed|ing)? (?:my|me|his|him|her|myself|himself|herself|our) ?`,
+  `(?:spil|splash|spray|drip|pour|squirt|slop)\\w* (?:\\w+ ){0,4}(?:on|over|onto|down|in|into|at)(?: (?:to|the))? (?:${somebody})\\b`,
+  `(?:${substance}|some|it|a bit|a drop|drops) (?:\\w+ ){0,2}(?:on|onto|over|down) (?:${somebody})(?: (?:\\w+ )?(?:${bodyPart}|clothes|shirt|lap|boots?|shoes?))?$`,
+  `(?:drank|drunk|ate|licked|sipped) (?:some|the|of|it|from|a bit|(?:${substance}))`,
+  '(?:kid|child|son|daughter|boy|girl|dog|cat|he|she|toddler|baby) (?:has )?(?:drank|drunk|swallowed|ate|eaten|licked)',
+];
+
+/** Fire, smoke, a bang. */
+const fire = [
+  'fire(?! (?:extinguisher|blanket|bucket|service|door|station|department|brigade|office|marshal|code|class|point))',
+  'flames?|burning|explo(?:sion|des?|ded|ding)|blew up|blown up|blowing up|alight|ablaze|red hot|melting',
+  'smok(?:e|es|ing)|sparking|sparks? (?:fly|flying|from|coming|everywhere|out|at|in)|(?:see|saw|are|were|lots of) sparks?|sparks',
+  '(?:loud|big|huge|a|heard|went) (?:bang|boom|blast)|bang',
+];
+
+/** Vapour, spills, pressure, a tank out of hand. */
+const plant = [
+  'i (?:can |do |still |just )?smell (?:\\w+ )?(?:gas|smoke|alcohol|methanol|burning|burnt|spirits?|solvent|fumes?|chemicals?|something|weird|strange|funny|odd)',
+  'smell(?:s|ing)? (?:\\w+ )?(?:of |like )?(?:gas|smoke|alcohol|methanol|burning|solvent|spirits?|weird|strange|funny|odd)',
+  'fumes|(?:alarm|detector|sensor) (?:is |has |just )?(?:beep\\w*|going off|gone off|went off|ringing|rings|screaming)',
+  `(?:spilled|spilt|spilling|leaking|gushing|pouring out|spraying)`,
+  `(?:${vesselWord}|vent|valve|seal|hose) (?:is |are |starts |started |just )*(?:hissing|hisses|shaking|bulging|swelling|lifting|rattling|glowing|buckling|jumping|rocking)`,
+  'hissing (?:loud\\w*|hard|bad\\w*|a lot|like mad)|loud hiss\\w*|^hissing$',
+  '(?:boil|foam|froth|climb|com|run|spill|flow|bubbl)(?:s|ed|ing|e)? ?over|overflow\\w*|run ?away|(?:rising|climbing|coming up|going up) (?:\\w+ )?fast',
+  '(?:climbing|coming|pouring|foaming|pushing|blowing) (?:out|up) (?:of|over|through|at) (?:the )?(?:top|rim|lid|tank|vent|drum)',
+  'thump(?:s|ing)|banging|rumbling|(?:wont|cant|cannot|will not|can not) (?:\\w+ )?(?:turn|switch|shut|go) (?:it |the heater |the power )?off',
+  'help me|help us|somebody help|send help|call (?:an )?ambulance|ambulance|mayday',
+];
+
+const urgentWords = new RegExp(`\\b(?:${[...person, ...fire, ...plant].join('|')})\\b`, 'g');
+const personWords = new RegExp(`\\b(?:${person.join('|')})\\b`, 'g');
+
+/** What takes the urgency out of the word behind it: "no smoke", "nobody was hurt". */
+const denies =
+  /\b(?:no|not(?! sure| certain)|never|nothing|none|nobody|no one|without|isnt|arent|wasnt|werent|doesnt|didnt|dont|stopped|any)(?: (?!but|put|stop)\w+){0,3} ?$/;
+
+/** What makes a mention of danger calm: it is asked about, or drunk at table. */
+const harmless =
+  /\b(?:drank|drunk|had|drinking) (?:\w+ ){0,2}(?:beers?|wine|pints?|coffee|tea|water|juice|cola|milk|whisky)\b|\b(?:smoke|gas|heat) (?:detector|alarm)s? (?:is |are )?(?:fitted|there|tested|ok|fine|on)\b/g;
+
+function clausesOf(text: string): string[] {
+  return text
+    .slice(0, longestLine)
+    .toLowerCase()
+    .replace(/['’]/g, '')
+    .split(/[.,;:!?()]+|\s[-–—]\s|\bbut\b|\bthen\b|\band\b/)
+    .map((clause) => clause.replace(harmless, ' ').replace(/\s+/g, ' ').trim());
+}
+
+function saysAny(text: string, words: RegExp): boolean {
+  return clausesOf(text).some((clause) =>
+    [...clause.matchAll(words)].some((found) => !denies.test(clause.slice(0, found.index))),
+  );
+}
+
+/** Whether a line says what nobody types calmly: it opens the alarm unless it is a plain answer to what is asked. */
 export function isUrgent(text: string): boolean {
-  return urgent.test(text.slice(0, longestLine).replace(/['’]/g, ''));
+  return saysAny(text, urgentWords);
+}
+
+/** Where any words are an answer, only the bare cry, or harm to a person told as it happens, opens the alarm. */
+const cry =
+  /^(?:fire|there(?: i|')?s (?:a )?(?:fire|smoke)|help|help me|(?:(?:he|she|somebody|someone) (?:is|got)|i am|i'm|im) hurt|hurt|explosion|(?:it|its|it's|it is|tank|the tank|the tank is) (?:is )?(?:on fire|burning|boiling over|foaming over|smoking))[.! ]*$/i;
+const now = /^(?:i|im|i'm|my|he|hes|he's|she|shes|somebody|someone|got|ive|i've|lye|caustic|methanol|methoxide|acid|help)\b/i;
+const mostWords = 9;
+
+export function isCryInWords(text: string): boolean {
+  if (cry.test(text.trim())) return true;
+  const short = text.trim().split(/\s+/).length <= mostWords;
+  return short && now.test(text.trim()) && saysAny(text, personWords);
 }

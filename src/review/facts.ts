@@ -1,0 +1,74 @@
+import { factTable } from '../conversation/facts.ts';
+import { fill } from '../conversation/wording.ts';
+import { bothSystems } from '../quantity/show.ts';
+import type { Book } from '../rulebook/book.ts';
+import { comparable } from '../rulebook/comparable.ts';
+import type { Plain } from '../rulebook/condition.ts';
+import type { Figure } from '../rulebook/evaluation.ts';
+import type { KnownFacts } from '../rulebook/three-valued.ts';
+import { batchFacts } from './facts/batch.ts';
+import type { ReviewFacts } from './review-fact.ts';
+import type { Story } from './story.ts';
+
+const reviewPrefix = 'review.';
+const minute = 60_000;
+
+function joined(...parts: ReviewFacts[]): ReviewFacts {
+  const all = parts.flatMap((part) => Object.entries(part));
+  const names = all.map(([name]) => name);
+  const twice = names.find((name, index) => names.indexOf(name) !== index);
+  if (twice) throw new Error(`two review facts are called "${twice}"`);
+  return Object.fromEntries(all);
+}
+
+export const reviewFacts: ReviewFacts = joined(batchFacts);
+
+/** For every answer that stands, the minutes from the opening of the batch to it. */
+function minutesFacts(story: Story): Record<string, Figure> {
+  const since = Date.parse(story.opened);
+  const answered = Object.entries(story.state.answers);
+  return Object.fromEntries(
+    answered.map(([question, { at }]) => {
+      const value = (Date.parse(at) - since) / minute;
+      return [`minutes.${question}`, { value, unit: 'min', plusMinus: 0 }];
+    }),
+  );
+}
+
+/** Whether each stage was come to, and whether the talk went on from it. */
+function stageFacts(story: Story, book: Book): Record<string, boolean> {
+  const facts = book.stages.map(({ stage }) => {
+    const visits = story.stages.filter((one) => one.stage === stage);
+    const isLast = story.stages.at(-1)?.stage === stage && story.state.ended !== 'finished';
+    return [
+      [`visited.${stage}`, visits.length > 0],
+      [`left.${stage}`, visits.length > (isLast ? 1 : 0)],
+    ] as const;
+  });
+  return Object.fromEntries(facts.flat());
+}
+
+/** All that the conditions of a review may look at: the facts of the batch as its log ends, and those of the review. */
+export function knownToReview(book: Book, story: Story): KnownFacts {
+  const table = factTable(story.state);
+  const values = { ...table.values, ...minutesFacts(story) };
+  const own: Record<string, Plain | undefined> = stageFacts(story, book);
+  for (const [name, { of }] of Object.entries(reviewFacts)) own[reviewPrefix + name] = of(story, book);
+  // Limits are what these facts fall back on, so that nothing may be copied here.
+  return Object.assign(comparable(book, { ...table, values }, story.state.figures), own);
+}
+
+function plainInWords(value: Plain | undefined, fact: ReviewFacts[string] | undefined): string {
+  if (value === undefined) return 'not known';
+  if (typeof value === 'number') return fact?.unit ? bothSystems(value, fact.unit) : String(value);
+  if (typeof value === 'boolean') return value ? 'yes' : 'no';
+  return Array.isArray(value) ? value.join(', ') : value;
+}
+
+/** Puts facts into the words of a check, those of the review among them. */
+export function fillReview(book: Book, story: Story, known: KnownFacts, words: string): string {
+  const own = words.replace(/\{review\.([a-zA-Z0-9-]+)\}/g, (_whole, name: string) =>
+    plainInWords(known[reviewPrefix + name], reviewFacts[name]),
+  );
+  return fill(book, story.state, own);
+}
