@@ -10,6 +10,7 @@ export default defineConfig({
   define: { __VERSION__: JSON.stringify(manifest.version) },
   test: {
     include: ['tests/**/*.test.{ts,tsx}'],
+    exclude: ['tests/browser/**'],
     benchmark: { include: ['tests/bench/**/*.bench.ts'] },
     pool: 'forks',
   },

@@ -2,6 +2,8 @@
 export interface Clock {
   /** Now, UTC, ISO 8601. */
   now(): string;
+  /** The time of day where the maker is, like 14:35; not told by a clock that only counts. */
+  timeOfDay?(): string;
   /** Calls back after so many milliseconds, where time passes by itself. */
   wakeAfter(milliseconds: number, then: () => void): NodeJS.Timeout | undefined;
 }
@@ -11,6 +13,7 @@ const longestTimer = 2 ** 31 - 1;
 
 export const realClock: Clock = {
   now: () => new Date().toISOString(),
+  timeOfDay: () => new Date().toLocaleTimeString('en-GB', { hour: '2-digit', minute: '2-digit' }),
   wakeAfter: (milliseconds, then) => setTimeout(then, Math.min(milliseconds, longestTimer)),
 };
 

@@ -7,6 +7,7 @@ import { makeStep, type Step } from '../conversation/step.ts';
 import type { TroubleCase } from '../conversation/trouble/trouble-case.ts';
 import type { GallonKind } from '../conversation/understanding/read-context.ts';
 import { understand } from '../conversation/understanding/understand.ts';
+import { type View, viewOf } from '../conversation/view.ts';
 import type { Book } from '../rulebook/book.ts';
 import type { Occasion } from '../rulebook/evaluation.ts';
 import type { Clock } from './clock.ts';
@@ -56,6 +57,14 @@ export class Session {
     this.listener = listener;
   }
 
+  view(): View {
+    return viewOf(this.book, this.state);
+  }
+
+  get over(): boolean {
+    return this.state.ended !== undefined || this.state.paused;
+  }
+
   /** Folds what the journal holds; nothing is said or written. */
   restore(events: readonly TalkEvent[]): Turn[] {
     const { state, turns } = replay(this.step, events);
@@ -69,8 +78,10 @@ export class Session {
       // The disk failed between an answer and what the rules said to it: that comes first.
       if (this.state.evaluating) await this.runRules(occasionOf(this.state));
       else if (this.state.trouble?.weighing) await this.weigh(this.state.trouble, occasionOf(this.state));
+      const now = this.clock.timeOfDay?.();
       const event = understand(this.book, this.state, line, {
         waitedMinutes: this.minutesWaited(),
+        ...(now ? { now } : {}),
         ...(this.gallon ? { gallon: this.gallon } : {}),
       });
       if (event?.type === 'AnswerChanged') {

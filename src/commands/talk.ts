@@ -8,8 +8,11 @@ import type { Lock } from '../journal/lock.ts';
 import { PlainTalk } from '../plain/plain-talk.ts';
 import type { Book } from '../rulebook/book.ts';
 import { type Clock, FixedClock, realClock } from './clock.ts';
+import { hasScreen, prepareForInk } from './faces.ts';
 import { openBook } from './open-book.ts';
+import { program } from './program.ts';
 import { type Listener, Session } from './session.ts';
+import { showReviews } from './shown-reviews.ts';
 import { UsageError } from './usage-error.ts';
 
 export interface TalkOptions {
@@ -31,9 +34,6 @@ export interface Opened {
   earlier: Turn[];
   lock: Lock | undefined;
 }
-
-declare const __VERSION__: string;
-export const program = `batchside ${__VERSION__}`;
 
 /** The next free name of the day: 2026-03-01-1, 2026-03-01-2 ... */
 function newBatchName(folder: string, day: string): string {
@@ -123,6 +123,7 @@ async function unfinished(book: Book, folder: string, trouble: boolean): Promise
 async function open(book: Book, options: TalkOptions, clock: Clock, listener: Listener): Promise<Opened> {
   const folder = options.logs ?? defaultFolder(process.env, process.platform);
   makeFolder(folder);
+  if (!options.answers) await showReviews(folder, clock, (turn) => listener.turn(turn));
   if (options.batch) {
     const file = join(folder, options.batch + journalEnding);
     if (!existsSync(file)) throw new UsageError(`there is no batch ${options.batch} in ${folder}`);
@@ -132,7 +133,8 @@ async function open(book: Book, options: TalkOptions, clock: Clock, listener: Li
   const file = options.fresh ? undefined : await unfinished(book, folder, trouble);
   if (!file) return openNew(book, folder, clock, listener, trouble);
   const opened = await openAgain(book, file, clock, listener);
-  if (trouble && !opened.session.state.trouble) await opened.session.dispatch({ type: 'TroubleReported', text: 'trouble' });
+  if (trouble && !opened.session.state.trouble)
+    await opened.session.dispatch({ type: 'TroubleReported', text: 'trouble' });
   return opened;
 }
 
@@ -147,7 +149,7 @@ async function talkByAnswers(book: Book, options: TalkOptions, file: string): Pr
     throw new UsageError(`--start ${start} is no time; write it like 2026-03-02T08:00:00Z`);
   }
   const clock = new FixedClock(start);
-  const face = new PlainTalk(book, { input: process.stdin, output: process.stdout });
+  const face = new PlainTalk({ input: process.stdin, output: process.stdout });
   const listener = { turn: (turn: Turn) => face.turn(turn), changed: () => undefined };
   const { session, writer, lock } = await open(book, options, clock, listener);
   const missing = await runAnswers(book, session, answers, clock);
@@ -163,24 +165,17 @@ async function talkByAnswers(book: Book, options: TalkOptions, file: string): Pr
 }
 
 async function talkPlainly(book: Book, options: TalkOptions): Promise<number> {
-  const face = new PlainTalk(book, { input: process.stdin, output: process.stdout });
+  const face = new PlainTalk({ input: process.stdin, output: process.stdout });
   const listener = { turn: (turn: Turn) => face.turn(turn), changed: () => undefined };
   const opened = await open(book, options, realClock, listener);
   await face.run(opened.session);
   return close(opened);
 }
 
-/** Ink and its colours read these when they load: CI would hide the live part, NO_COLOR is not heard. */
-function prepareForInk(): void {
-  delete process.env.CI;
-  delete process.env.CONTINUOUS_INTEGRATION;
-  if (process.env.NO_COLOR) process.env.FORCE_COLOR = '0';
-}
-
 async function talkOnScreen(book: Book, options: TalkOptions): Promise<number> {
   prepareForInk();
   const { ScreenTalk } = await import('../screen/screen-talk.tsx');
-  const face = new ScreenTalk(book);
+  const face = new ScreenTalk();
   const opened = await open(book, options, realClock, face);
   await face.run(opened.session, opened.earlier);
   return close(opened);
@@ -193,10 +188,6 @@ async function close({ session, writer, lock }: Opened): Promise<number> {
   writer.close();
   process.stdout.write(`\nThe log: ${writer.file}\n`);
   return 0;
-}
-
-function hasScreen(): boolean {
-  return Boolean(process.stdin.isTTY && process.stdout.isTTY && process.env.TERM !== 'dumb');
 }
 
 /** Opens the newest unfinished batch, or a new one, on the face that fits. */

@@ -1,12 +1,13 @@
-import { emptyState, type State } from '../conversation/state.ts';
+import { existsSync } from 'node:fs';
 import { occasionOf } from '../conversation/enter-stage.ts';
+import { emptyState, type State } from '../conversation/state.ts';
 import { readAnswer } from '../conversation/understanding/read-answer.ts';
 import { readDescription } from '../conversation/understanding/read-description.ts';
 import { isUrgent } from '../conversation/understanding/urgent.ts';
 import { fill } from '../conversation/wording.ts';
-import type { Found } from '../diagnosis/trouble.ts';
-import { weigh, type Verdict } from '../diagnosis/verdict.ts';
 import { findingsInLog } from '../diagnosis/from-log.ts';
+import type { Found } from '../diagnosis/trouble.ts';
+import { type Verdict, weigh } from '../diagnosis/verdict.ts';
 import { type Book, hazardOf } from '../rulebook/book.ts';
 import { comparable } from '../rulebook/comparable.ts';
 import type { Diagnosis } from '../rulebook/diagnosis-schema.ts';
@@ -57,6 +58,7 @@ function checkStage(diagnosis: Diagnosis, stage: string | undefined): void {
 /** The batch as its log tells it; an empty one without a log. */
 async function batchOf(book: Book, log: string | undefined): Promise<State> {
   if (log === undefined) return { ...emptyState, stage: book.stages[0]?.stage ?? '' };
+  if (!existsSync(log)) throw new UsageError(`There is no log ${log}.`);
   const [{ eventsOf, readJournal }, { replay }, { makeStep }] = await Promise.all([
     import('../journal/read.ts'),
     import('../conversation/replay.ts'),
@@ -66,14 +68,22 @@ async function batchOf(book: Book, log: string | undefined): Promise<State> {
 }
 
 /** The choices of the alarm question that a description, a complaint or an answer amounts to. */
-function alarmsIn(book: Book, diagnosis: Diagnosis, text: string, complaint: string | undefined, found: readonly Found[]): string[] {
+function alarmsIn(
+  book: Book,
+  diagnosis: Diagnosis,
+  text: string,
+  complaint: string | undefined,
+  found: readonly Found[],
+): string[] {
   const alarm = book.questions.alarm;
   const reading = alarm && isUrgent(text) ? readAnswer(alarm, text) : undefined;
-  const meant = reading && ('sure' in reading ? reading.sure : 'meant' in reading ? reading.meant : undefined);
+  const meant =
+    reading && ('sure' in reading ? reading.sure : 'meant' in reading ? reading.meant : undefined);
   const said = meant?.kind === 'choice' ? [meant.choice] : [];
   const complained = diagnosis.complaints.find(({ id }) => id === complaint)?.alarm;
   const seen = found.flatMap(
-    ({ finding, choice }) => diagnosis.findings.find(({ id }) => id === finding)?.choices[choice]?.alarm ?? [],
+    ({ finding, choice }) =>
+      diagnosis.findings.find(({ id }) => id === finding)?.choices[choice]?.alarm ?? [],
   );
   return [...new Set([...said, ...(complained === undefined ? [] : [complained]), ...seen])];
 }
@@ -86,7 +96,10 @@ async function stopsFor(book: Book, state: State, alarms: readonly string[]): Pr
     const values = { ...occasion.facts.values, alarm };
     const status = { ...occasion.facts.status, alarm: 'known' as const };
     const facts = { ...occasion.facts, values, status };
-    const calm = await evaluate(book, withMinutes({ ...occasion, facts: { ...facts, values: { ...values, alarm: 'all-well' } } }));
+    const calm = await evaluate(
+      book,
+      withMinutes({ ...occasion, facts: { ...facts, values: { ...values, alarm: 'all-well' } } }),
+    );
     const outcome = await evaluate(book, withMinutes({ ...occasion, facts }));
     stops.push(...outcome.unsafe.filter((stop) => !calm.unsafe.includes(stop)));
   }
@@ -99,7 +112,10 @@ function join(typed: readonly Found[], read: readonly Found[], logged: readonly 
   return all.filter(({ finding }, index) => all.findIndex((one) => one.finding === finding) === index);
 }
 
-export async function findTrouble(book: Book, options: TroubleOptions): Promise<{ found: TroubleFound; verdict: Verdict }> {
+export async function findTrouble(
+  book: Book,
+  options: TroubleOptions,
+): Promise<{ found: TroubleFound; verdict: Verdict }> {
   const { diagnosis } = book;
   if (!diagnosis) throw new UsageError('These rules have no causes of trouble.');
   checkStage(diagnosis, options.stage);
@@ -139,13 +155,23 @@ function inWords(book: Book, { found, verdict }: { found: TroubleFound; verdict:
     const check = book.diagnosis?.findings.find((one) => one.id === id);
     return `- ${check?.short ?? check?.ask ?? id} ${check?.choices[choice]?.say ?? choice}`;
   });
-  const next = found.nextCheck ? book.diagnosis?.findings.find(({ id }) => id === found.nextCheck?.finding) : undefined;
+  const next = found.nextCheck
+    ? book.diagnosis?.findings.find(({ id }) => id === found.nextCheck?.finding)
+    : undefined;
   return [
     ...found.stops.map(({ id, signal, says }) => `STOP ${id}  ${signal}\n  ${says}`),
-    complaint ? `Trouble: ${complaint.say}` : 'I do not know these words for a trouble; the causes below go by the rest.',
+    complaint
+      ? `Trouble: ${complaint.say}`
+      : 'I do not know these words for a trouble; the causes below go by the rest.',
     ...understood,
-    ...verdict.causes.slice(0, 5).map(({ id, probability }) => `${String(Math.round(probability * 100)).padStart(3)} %  ${nameOf(id)}`),
-    next ? `Next check: ${next.ask}` : verdict.settled ? 'That is sure enough to act on.' : 'No check that can be made here is worth its cost.',
+    ...verdict.causes
+      .slice(0, 5)
+      .map(({ id, probability }) => `${String(Math.round(probability * 100)).padStart(3)} %  ${nameOf(id)}`),
+    next
+      ? `Next check: ${next.ask}`
+      : verdict.settled
+        ? 'That is sure enough to act on.'
+        : 'No check that can be made here is worth its cost.',
   ];
 }
 

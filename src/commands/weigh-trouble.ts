@@ -34,11 +34,15 @@ export function weighTrouble(book: Book, trouble: TroubleCase, occasion: Occasio
   const fromLog = findingsInLog(diagnosis, known, trouble);
   const whole = joined(fromLog, trouble);
   const { causes, next, settled, two, apart } = weigh(diagnosis, whole, known, trouble.denied);
-  const kept = causes.slice(0, mostKept).map(({ id, probability }) => ({ id, probability: rounded(probability) }));
-  const evidence = kept.slice(0, mostExplained).map(({ id }) => [
-    id,
-    evidenceFor(diagnosis, whole, id).map((one) => ({ ...one, weight: rounded(one.weight) })),
-  ]);
+  const kept = causes
+    .slice(0, mostKept)
+    .map(({ id, probability }) => ({ id, probability: rounded(probability) }));
+  const evidence = kept
+    .slice(0, mostExplained)
+    .map(({ id }) => [
+      id,
+      evidenceFor(diagnosis, whole, id).map((one) => ({ ...one, weight: rounded(one.weight) })),
+    ]);
   return {
     fromLog,
     causes: kept,

@@ -8,6 +8,7 @@ import { signals } from '../rulebook/signals.ts';
 import { endBatch, forget, goOn } from './ask.ts';
 import { change, type Draft, say, without } from './draft.ts';
 import { enterStage } from './enter-stage.ts';
+import { wasMistaken } from './mistaken-report.ts';
 import { nearLimits } from './near-limit.ts';
 import { sayStop } from './say-stop.ts';
 import type { Hold, State } from './state.ts';
@@ -30,6 +31,14 @@ function release(draft: Draft, stop: string): void {
 /** Clears a stop, or takes the way to another stage that was chosen instead; says so when neither is open yet. */
 function tryToClear(draft: Draft, stop: string, outcome: Evaluation): string | undefined {
   const { clear } = hazardOf(draft.book, stop);
+  if (wasMistaken(draft.book, draft.state, stop)) {
+    release(draft, stop);
+    change(draft, { waiting: undefined });
+    say(draft, 'cleared', 'Taken back: it never was there. The report and this answer stay in the log.', {
+      id: stop,
+    });
+    return undefined;
+  }
   const way = clear.go?.find((_way, index) => outcome.true.includes(wayKey(stop, index)));
   if (way) {
     release(draft, stop);
@@ -80,9 +89,12 @@ function holdWhatIsUnsafe(draft: Draft, outcome: Evaluation): void {
   }
 }
 
-/** The worst stop is asked about first. */
+/** The worst stop is asked about first, and what is happening before what only bars the way. */
 function worstFirst(draft: Draft): void {
-  const rank = (hold: Hold) => signals.indexOf(hazardOf(draft.book, hold.stop).signal);
+  const rank = (hold: Hold) => {
+    const { signal, now } = hazardOf(draft.book, hold.stop);
+    return signals.indexOf(signal) * 2 + (now ? 0 : 1);
+  };
   const held = [...draft.state.held].sort(
     (one, other) => rank(one) - rank(other) || one.stop.localeCompare(other.stop),
   );
@@ -139,21 +151,27 @@ function tellAdvice(draft: Draft, outcome: Evaluation): Advice[] {
   return spoken;
 }
 
-function askAgain(draft: Draft, questions: readonly string[], after: string | undefined): void {
+function askAgain(
+  draft: Draft,
+  questions: readonly string[],
+  after: string | undefined,
+  firm: boolean,
+): void {
   const resting = adviceRestingOn(draft.book, draft.state.stage, questions);
   forget(draft, questions);
   const [first] = questions;
   change(draft, {
     told: draft.state.told.filter((key) => !resting.includes(key)),
     delays: { ...draft.state.delays, ...(first && after ? { [first]: after } : {}) },
+    firm: first && after && firm ? [...draft.state.firm, first] : draft.state.firm,
   });
 }
 
 /** What spoken advice asks for, done in its order; a way out of the stage comes last. */
 function followAdvice(draft: Draft, spoken: readonly Advice[]): void {
   const actions = spoken.flatMap((advice) => advice.then ?? []);
-  for (const action of actions) {
-    if (action['ask-again']) askAgain(draft, action['ask-again'], action.after);
+  for (const { signal, then } of spoken) {
+    if (then?.['ask-again']) askAgain(draft, then['ask-again'], then.after, signal === 'DANGER');
   }
   const end = actions.find((action) => action.end)?.end;
   const go = actions.find((action) => action.go)?.go;

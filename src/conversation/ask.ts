@@ -51,9 +51,10 @@ function beginWait(draft: Draft, question: string, minutes: number): void {
   const { waitFor, ask } = questionOf(draft.book, question);
   dropOffered(draft, [question]);
   const what = waitFor ?? `the next look: ${ask}`;
+  const fixed = draft.state.held.length > 0 || draft.state.firm.includes(question);
   change(draft, {
     asking: undefined,
-    waiting: { question, since: draft.at, minutes, for: what, fixed: draft.state.held.length > 0 },
+    waiting: { question, since: draft.at, minutes, for: what, fixed },
   });
   say(draft, 'wait', `Wait ${showMinutes(minutes)}: ${what}`, { id: question });
   draft.effects.push({ do: 'setTimer', minutes });

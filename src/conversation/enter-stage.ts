@@ -33,6 +33,7 @@ export function enterStage(draft: Draft, id: string): void {
     told: [],
     offered: [],
     delays: {},
+    firm: [],
     waited: [],
     true: [],
     undecided: {},

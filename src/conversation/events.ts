@@ -118,6 +118,8 @@ export const eventSchema = z.discriminatedUnion('type', [
     typed: answerSchema.optional(),
     /** Two answers to choose between, each with the word that picks it; `yes` then means neither. */
     either: z.array(z.strictObject({ say: z.string(), answer: answerSchema })).optional(),
+    /** Set where an earlier answer is being changed: what is settled is the change. */
+    changes: z.literal(true).optional(),
     /** What the same line says to later questions of the stage; taken when they come up, if `meant` is confirmed. */
     also: z.array(z.strictObject({ question: z.string(), answer: answerSchema })).optional(),
   }),
@@ -126,6 +128,8 @@ export const eventSchema = z.discriminatedUnion('type', [
     question: z.string(),
     text: z.string(),
     says: z.string(),
+    /** What `yes` will then do: end the wait that runs. */
+    settles: z.literal('wait').optional(),
   }),
   z.strictObject({ type: z.literal('AnswerWithdrawn') }),
   z.strictObject({

@@ -11,11 +11,11 @@ export function dropOffered(draft: Draft, questions: readonly string[]): void {
  * alarm is open: what clears those is answered for itself.
  */
 export function giveOffered(draft: Draft, question: string): void {
-  const { offered, held, alarm } = draft.state;
+  const { offered, held, alarm, challenged } = draft.state;
   const found = offered.find((one) => one.question === question);
   if (!found) return;
   dropOffered(draft, [question]);
-  if (held.length === 0 && !alarm) draft.effects.push({ do: 'give', ...found });
+  if (held.length === 0 && !alarm && !challenged[question]) draft.effects.push({ do: 'give', ...found });
 }
 
 /** Takes over what a confirmed line said to later questions; what was said ahead of this one is used up. */

@@ -3,7 +3,7 @@ import { calculate } from '../chemistry/calculate.ts';
 import { calculationNamed, inputsFromWords } from '../chemistry/from-words.ts';
 import { OutOfRangeError } from '../chemistry/out-of-range-error.ts';
 import { resultLines } from '../chemistry/result-lines.ts';
-import { type Book, factsUsedBy, hazardsAt, questionOf, stageOf } from '../rulebook/book.ts';
+import { type Book, factsUsedBy, hazardOf, hazardsAt, questionOf, stageOf } from '../rulebook/book.ts';
 import { comparable } from '../rulebook/comparable.ts';
 import type { Condition } from '../rulebook/condition.ts';
 import { citeSource, explainFigure, explainTrace, type Values } from '../rulebook/explain.ts';
@@ -34,14 +34,18 @@ function whyAsked(book: Book, state: State, question: string): string {
   const known = comparable(book, factTable(state), state.figures);
   const stops = hazardsAt(book, state.stage)
     .filter((hazard) => hangsOn(book, known, hazard['safe-when'], question))
-    .map((hazard) => `Stop ${hazard.id} hangs on it: ${hazard.because}`);
+    .map((hazard) => `A stop hangs on it (${hazard.signal}): ${hazard.because}`);
+  const clears = state.held
+    .map(({ stop }) => hazardOf(book, stop))
+    .filter(({ clear }) => clear.ask.includes(question))
+    .map((hazard) => `It clears the stop that holds (${hazard.signal}). Before going on: ${hazard.stop}`);
   const advice = stageOf(book, state.stage)
     .advice.filter((one) => hangsOn(book, known, one.when, question))
-    .map((one) => `It decides "${one.id.replaceAll('-', ' ')}": ${one.because}`);
+    .map((one) => `It decides what I tell you next: ${one.because}`);
   const figures = book.computations
     .filter((one) => factsUsedBy(one).some((fact) => rootsOf(book, fact).includes(question)))
     .map((one) => `It goes into ${one.about}.`);
-  const reasons = [...new Set([...stops, ...advice, ...figures])].slice(0, 4);
+  const reasons = [...new Set([...clears, ...stops, ...advice, ...figures])].slice(0, 4);
   if (reasons.length === 0) return 'The log needs it: whoever repeats or judges this batch will look for it.';
   return reasons.map((reason) => fill(book, state, reason)).join('\n');
 }

@@ -20,6 +20,8 @@ export interface Wait {
   for: string;
   /** A wait that a stop demands is not shortened. */
   fixed: boolean;
+  /** The maker wanted to look long before it is over and was asked back; a yes now ends it. */
+  pressed?: true | undefined;
 }
 
 export interface Doubt {
@@ -29,6 +31,8 @@ export interface Doubt {
   typed: Answer | undefined;
   text: string;
   either?: Either | undefined;
+  /** What is settled is a change of an earlier answer, not the answer to what is asked. */
+  changes?: true | undefined;
   also?: readonly Offered[] | undefined;
 }
 
@@ -86,6 +90,8 @@ export interface State {
   saidOnce: string[];
   /** Waits that advice put before questions it asks again, by question. */
   delays: Record<string, string>;
+  /** Questions whose delay was asked for by advice of DANGER: it is not shortened. */
+  firm: readonly string[];
   /** Questions whose wait is over. */
   waited: string[];
   asking: string | undefined;
@@ -111,6 +117,10 @@ export interface State {
   floor: number;
   /** When the maker came back after a long absence and was asked for the moment again (UTC). */
   absences: readonly string[];
+  /** Answers taken back after a danger was told on the strength of them; another one is said back first. */
+  challenged: Readonly<Record<string, Answer>>;
+  /** The report of trouble was taken back, with a typed yes. */
+  mistaken: boolean;
   /** An earlier answer was changed and those after it are being given again. */
   changing: Changing | undefined;
   /** Why each rule spoke, as recorded when it did. */
@@ -152,6 +162,9 @@ export const emptyState: State = {
   past: [],
   floor: 0,
   absences: [],
+  challenged: {},
+  mistaken: false,
+  firm: [],
   changing: undefined,
   traces: {},
   paused: false,

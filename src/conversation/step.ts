@@ -9,11 +9,12 @@ import type { Effect } from './effects.ts';
 import { askForRules, enterStage } from './enter-stage.ts';
 import type { EventBody, TalkEvent } from './events.ts';
 import { statusOf } from './facts.ts';
+import { isTakenBack } from './mistaken-report.ts';
 import { askTheMomentAgain } from './moment.ts';
 import { dropOffered, takeAlso } from './offered.ts';
 import { replyTo } from './reply.ts';
 import { sayStop } from './say-stop.ts';
-import { emptyState, type Given, type State } from './state.ts';
+import { emptyState, type Given, type State, type Wait } from './state.ts';
 import { showMinutes } from './time.ts';
 import {
   beginTrouble,
@@ -23,6 +24,7 @@ import {
   takeInTrouble,
   takeOutcome,
 } from './trouble/talk-of-trouble.ts';
+import { warnedSince } from './warned.ts';
 import { askWhatIf, changedFigures, tellWhatIf } from './what-if.ts';
 import { answerInWords } from './wording.ts';
 
@@ -77,6 +79,9 @@ function takeAnswer(draft: Draft, given: Omit<Given, 'before'>): void {
       [question]: { answer, status: statusOf(answer), at, turn: state.turn + 1 },
     },
     delays: without(state.delays, [question]),
+    firm: state.firm.filter((id) => id !== question),
+    challenged: without(state.challenged, [question]),
+    mistaken: isTakenBack(state, question, answer),
     doubt: undefined,
     pauseWarned: false,
     waiting: state.waiting?.question === question ? undefined : state.waiting,
@@ -87,7 +92,9 @@ function takeAnswer(draft: Draft, given: Omit<Given, 'before'>): void {
   say(draft, 'answer', words, { id: question, asked: questionOf(book, question).ask });
   if (isOfTrouble(question)) {
     takeInTrouble(draft, question, answer);
-    goOn(draft);
+    // Opened by itself, there is no batch to go on with once the way on is chosen.
+    if (state.trouble?.alone && !draft.state.trouble) endBatch(draft, 'finished');
+    else goOn(draft);
     return;
   }
   if (
@@ -103,9 +110,10 @@ function takeAnswer(draft: Draft, given: Omit<Given, 'before'>): void {
 
 /** Puts the talk back to just before one of its answers. The turn count goes on, so that answers stay told apart. */
 function returnTo(draft: Draft, index: number): void {
-  const { past, session, turn, wording, absences } = draft.state;
+  const { past, session, turn, wording, absences, challenged } = draft.state;
   const before = past[index]?.before;
-  if (before) draft.state = { ...before, past: past.slice(0, index), session, turn, wording, absences };
+  if (!before) return;
+  draft.state = { ...before, past: past.slice(0, index), session, turn, wording, absences, challenged };
 }
 
 function takeBack(draft: Draft): void {
@@ -114,9 +122,16 @@ function takeBack(draft: Draft): void {
     say(draft, 'asks-back', 'There is nothing to go back to here. A stop is cleared by its own question.');
     return;
   }
+  const last = past.at(-1);
+  const warning = last && warnedSince(draft.book, draft.state, last);
   returnTo(draft, past.length - 1);
   const question = draft.state.asking;
   say(draft, 'note', `Taken back: ${question ? questionOf(draft.book, question).ask : 'the last answer'}`);
+  if (!last || !warning) return;
+  change(draft, { challenged: { ...draft.state.challenged, [last.question]: last.answer } });
+  const was = answerInWords(questionOf(draft.book, last.question), last.answer);
+  const says = `You had said "${was}". What I told you to that holds until you have looked again: ${warning.say}`;
+  say(draft, 'asks-back', says, { signal: warning.signal });
 }
 
 /** An earlier answer is put right; whoever carries out effects then gives the later ones again. */
@@ -161,6 +176,10 @@ function finishChange(draft: Draft): void {
   takeUpWait(draft, changing.waiting);
   askTheMomentAgain(draft);
   if (asking && !draft.state.asking) goOn(draft);
+}
+
+function pressedNoMore({ pressed: _pressed, ...wait }: Wait): Wait {
+  return wait;
 }
 
 function reportTrouble(draft: Draft): void {
@@ -217,8 +236,10 @@ function pause(draft: Draft): void {
 }
 
 function doubt(draft: Draft, event: EventOf<'AnswerDoubted'>): void {
-  const { question, says, meant, typed, text, either, also } = event;
-  change(draft, { doubt: { question, says, meant, typed, text, either, also } });
+  const { question, says, meant, typed, text, either, also, changes } = event;
+  change(draft, {
+    doubt: { question, says, meant, typed, text, either, also, ...(changes ? { changes } : {}) },
+  });
   say(draft, 'asks-back', `"${text}"? ${says}`, { id: question });
 }
 
@@ -240,6 +261,9 @@ const handlers: { [T in EventBody['type']]: (draft: Draft, event: EventOf<T>) =>
   ChangeFinished: finishChange,
   AnswerDoubted: doubt,
   AnswerNotUnderstood: (draft, event) => {
+    const { waiting } = draft.state;
+    const pressed = event.settles === 'wait' ? { pressed: true as const } : {};
+    if (waiting) change(draft, { waiting: { ...pressedNoMore(waiting), ...pressed } });
     change(draft, { doubt: undefined });
     say(draft, 'asks-back', `"${event.text}"? ${event.says}`, { id: event.question });
   },

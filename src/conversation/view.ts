@@ -1,4 +1,4 @@
-import { dimensionOf, dimensionWords } from '../quantity/units.ts';
+import { dimensionOf, dimensionWords, type UnitId } from '../quantity/units.ts';
 import { type Book, hazardOf, questionOf, stageOf } from '../rulebook/book.ts';
 import type { Question } from '../rulebook/rule-schema.ts';
 import type { Signal } from '../rulebook/signals.ts';
@@ -16,8 +16,8 @@ export interface View {
   batch: string;
   stage: string;
   part?: string;
-  /** Set where there is no batch, only a trouble: the stages then say nothing. */
-  alone?: true;
+  /** Stands in place of the stage, where the stage says nothing. */
+  heading?: string;
   /** Which stage this is, and of how many. */
   step: number;
   steps: number;
@@ -34,6 +34,17 @@ export interface View {
   paused: boolean;
 }
 
+/** Examples nearer to what is asked than those of the whole dimension. */
+const examplesIn: Partial<Record<UnitId, string>> = {
+  day: '30 days, 2 weeks or 3 months',
+  h: '8 h or 90 min',
+  mL: '2.5 mL',
+  g: '350 g or 12.5 oz',
+  'g/L': '1 g/L',
+  'g/mL': '0.92 g/mL',
+  m: '3 m or 10 ft',
+};
+
 function hintFor(question: Question): string {
   const { answer } = question;
   if ('choice' in answer) return 'a number, or in your words';
@@ -41,8 +52,9 @@ function hintFor(question: Question): string {
   if ('yes-no' in answer) return 'yes or no, or its number';
   if ('clock' in answer) return 'a time of day, like 14:35';
   if ('text' in answer) return 'a few words';
-  const { noun, examples } = dimensionWords[dimensionOf('duration' in answer ? 'min' : answer.quantity.unit)];
-  return `${noun}, like ${examples}`;
+  const unit = 'duration' in answer ? 'min' : answer.quantity.unit;
+  const { noun, examples } = dimensionWords[dimensionOf(unit)];
+  return `${noun}, like ${examplesIn[unit] ?? examples}`;
 }
 
 export function shownChoices(question: Question): ShownChoice[] {
@@ -87,13 +99,19 @@ export function viewOf(book: Book, state: State): View {
     ended: state.ended,
     paused: state.paused,
   };
-  if (state.doubt) view.confirms = fill(book, state, state.doubt.says);
+  // One line below the question: a list that was said back stands above in full.
+  if (state.doubt) {
+    view.confirms = fill(book, state, state.doubt.says)
+      .replaceAll(':\n- ', ': ')
+      .replaceAll('\n- ', '; ')
+      .replaceAll('\n', ' ');
+  }
   if (state.asking) {
     const question = questionOf(book, state.asking);
     const part = stage.parts?.find((one) => one.id === question.part);
     if (part) view.part = part.title;
     if (state.trouble) view.part = 'finding out what went wrong';
-    if (state.trouble?.alone) view.alone = true;
+    if (state.trouble?.alone) view.heading = 'Finding out what went wrong';
     view.question = {
       id: question.id,
       ask: wordingOf(book, state, question),

@@ -69,7 +69,10 @@ export function tellWhatIf(draft: Draft, event: Answered): void {
     .filter((key) => key.startsWith('advice:') && !state.told.includes(key))
     .flatMap((key) => adviceOf(book, state.stage, key.slice('advice:'.length)) ?? [])
     .map((one) => `- I would say: ${fill(book, wouldBe, one.say)}`);
-  const lines = [...stops, ...changedFigures(book, state.figures, outcome.figures), ...advice];
+  const holding = state.held
+    .filter(({ stop }) => outcome.unsafe.includes(stop))
+    .map(({ stop }) => `- Stop ${stop} holds already, and still would.`);
+  const lines = [...stops, ...holding, ...changedFigures(book, state.figures, outcome.figures), ...advice];
   const opening = `If "${question.short ?? question.ask}" were ${answerInWords(question, event.answer)}:`;
   const rest = lines.length > 0 ? lines : ['- nothing that I have worked out so far would change.'];
   say(draft, 'help', [opening, ...rest, 'Nothing is changed; this was only looked at.'].join('\n'));

@@ -66,11 +66,7 @@ export function likelihoods(
 }
 
 /** What one answer adds to the log weight of every cause. */
-export function logFactors(
-  diagnosis: Diagnosis,
-  trouble: Trouble,
-  index: number,
-): Float64Array {
+export function logFactors(diagnosis: Diagnosis, trouble: Trouble, index: number): Float64Array {
   const found = trouble.found[index];
   if (!found) return new Float64Array(diagnosis.causes.length);
   const before = trouble.found.slice(0, index).map(({ finding }) => finding);
@@ -97,7 +93,8 @@ export function beliefs(diagnosis: Diagnosis, trouble: Trouble): Float64Array {
   const logs = priorLogs(diagnosis, trouble);
   for (const index of trouble.found.keys()) {
     const factors = logFactors(diagnosis, trouble, index);
-    for (let cause = 0; cause < logs.length; cause += 1) logs[cause] = (logs[cause] ?? 0) + (factors[cause] ?? 0);
+    for (let cause = 0; cause < logs.length; cause += 1)
+      logs[cause] = (logs[cause] ?? 0) + (factors[cause] ?? 0);
   }
   return normalised(logs);
 }

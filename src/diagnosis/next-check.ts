@@ -53,11 +53,7 @@ export function expectedGain(
 }
 
 /** The checks that can be made now: at this stage, behind an open gate, with more than one answer left. */
-export function possibleChecks(
-  diagnosis: Diagnosis,
-  trouble: Trouble,
-  open: ReadonlySet<string>,
-): Finding[] {
+export function possibleChecks(diagnosis: Diagnosis, trouble: Trouble, open: ReadonlySet<string>): Finding[] {
   const stages = stagesOf(diagnosis, trouble);
   const done = new Set([...trouble.found.map(({ finding }) => finding), ...trouble.passed]);
   return diagnosis.findings.filter(

@@ -39,7 +39,8 @@ export function choicesLeft(diagnosis: Diagnosis, trouble: Trouble, finding: Fin
   const stages = stagesOf(diagnosis, trouble);
   const set = complaintOf(diagnosis, trouble.complaint)?.sets?.find(
     (one) =>
-      one.finding === finding.id && (one.stages === undefined || stages.every((id) => one.stages?.includes(id))),
+      one.finding === finding.id &&
+      (one.stages === undefined || stages.every((id) => one.stages?.includes(id))),
   );
   return set?.among ?? Object.keys(finding.choices);
 }

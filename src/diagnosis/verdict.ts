@@ -20,7 +20,12 @@ export interface Verdict {
 }
 
 /** How far two causes differ in what they make of a check: the symmetric Kullback-Leibler divergence, nat. */
-export function difference(diagnosis: Diagnosis, trouble: Trouble, finding: string, causes: [string, string]): number {
+export function difference(
+  diagnosis: Diagnosis,
+  trouble: Trouble,
+  finding: string,
+  causes: [string, string],
+): number {
   const { choices, of } = likelihoods(diagnosis, trouble, finding);
   const [one, other] = causes.map((cause) => of[diagnosis.causes.findIndex(({ id }) => id === cause)]);
   return choices.reduce((sum, _choice, place) => {

@@ -33,14 +33,16 @@ export class Chain {
     const line = this.length + 1;
     const number = `it says that it is record ${seq}, and record ${line} belongs here`;
     if (seq !== line && prev === this.head) return { kind: 'edited', line, says: number };
-    if (seq > line) return { kind: 'missing', line, says: `${span(line, seq - 1, 'record')} should stand before it` };
+    if (seq > line)
+      return { kind: 'missing', line, says: `${span(line, seq - 1, 'record')} should stand before it` };
     if (seq < line) return this.added(seq, after);
     return this.edited(link, after);
   }
 
   private added(seq: number, after: Link | undefined): Problem {
     const line = this.length + 1;
-    if (after && this.fits(after)) return { kind: 'added', line, says: `it is a copy of record ${seq}, or forged` };
+    if (after && this.fits(after))
+      return { kind: 'added', line, says: `it is a copy of record ${seq}, or forged` };
     const says = `${span(seq, this.length)} came in later: line ${line} is the record ${seq} that was written`;
     return { kind: 'added', line: seq, says };
   }
@@ -49,7 +51,8 @@ export class Chain {
     const line = this.length + 1;
     const before = `line ${line} keeps another fingerprint of it`;
     if (line === 1) return { kind: 'edited', line, says: 'a first record has no line before it to refer to' };
-    if (!after) return { kind: 'edited', line: line - 1, says: `${before}, unless line ${line} was changed itself` };
+    if (!after)
+      return { kind: 'edited', line: line - 1, says: `${before}, unless line ${line} was changed itself` };
     if (after.record.prev === lineHash(text)) return { kind: 'edited', line: line - 1, says: before };
     return { kind: 'edited', line, says: 'the fingerprints before and after it both do not fit' };
   }

@@ -12,8 +12,10 @@ export const problems = {
   edited: 'What this line says now is not what was recorded.',
   missing: 'Records were taken out.',
   added: 'Records were put in that were not written there.',
-  'no-talk': 'Every line is as it was written, but the records do not make a talk that this program can follow.',
-  'not-the-same': 'Lines were cut off the end, the last line was changed, or the whole file was written anew.',
+  'no-talk':
+    'Every line is as it was written, but the records do not make a talk that this program can follow.',
+  'not-the-same':
+    'Lines were cut off the end, the last line was changed, or the whole file was written anew.',
 } as const;
 
 export type ProblemKind = keyof typeof problems;
@@ -44,11 +46,9 @@ function parsedOf(text: string): { parsed: unknown } | undefined {
 }
 
 /** Looks at one line by itself; its place in the chain is not looked at. */
-export function checkLine({ text, ended }: FileLine): CheckedLine {
-  if (text === undefined)
-    return ended
-      ? { kind: 'damaged', says: 'some of its bytes are no text (UTF-8)' }
-      : { kind: 'not-a-record', says: 'the line is longer than any record' };
+export function checkLine({ text, end }: FileLine): CheckedLine {
+  if (end === 'too-long') return { kind: 'not-a-record', says: 'the line is longer than any record' };
+  if (text === undefined) return { kind: 'damaged', says: 'some of its bytes are no text (UTF-8)' };
   if (text.endsWith('\r')) return { kind: 'damaged', says: 'its line end was changed to CR LF' };
   const read = parsedOf(text);
   if (!read) return faultOfText(text);

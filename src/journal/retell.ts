@@ -5,7 +5,7 @@ import type { Problem } from './check-line.ts';
 import type { JournalRecord } from './record-schema.ts';
 
 /** A state keeps every answer to go back to, so a talk without end would fill the memory; a batch has about a thousand. */
-export const mostRetold = 20_000;
+export const mostRetold = 10_000;
 
 /** Goes through the talk again, record by record, to see that it can be followed to its end. */
 export class Retelling {

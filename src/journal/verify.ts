@@ -46,7 +46,7 @@ export interface Verified {
   /** Reviews that signed it, and the last of them. */
   signatures: number;
   signed?: Signature;
-  /** Records that were gone through again, and how the batch then stands. */
+  /** Records that were gone through again, and how the batch ended if these were all. */
   retold: number;
   ended?: State['ended'];
 }
@@ -108,34 +108,35 @@ class Verifying {
     return { kind: 'not-the-same', says: `no line of it has the fingerprint ${this.wanted}` };
   }
 
-  finish(problem: Problem | undefined, tornBytes: number): Verified {
+  finish(problem: Problem | undefined, tornBytes = 0): Verified {
     const { told, chain, retelling } = this;
     told.records = chain.length;
     told.retold = retelling.records;
     const wrong = problem ?? this.notTheSame() ?? retelling.problem;
-    told.doubts = this.doubts(tornBytes);
+    told.doubts = this.doubts(tornBytes, wrong !== undefined);
     if (wrong) return { ...told, verdict: 'bad', problem: wrong };
     const verdict = told.doubts.some(({ kind }) => kind !== 'long') ? 'doubtful' : 'good';
-    const ended = retelling.ended === undefined ? {} : { ended: retelling.ended };
+    const whole = retelling.records === chain.length;
+    const ended = retelling.ended === undefined || !whole ? {} : { ended: retelling.ended };
     return { ...told, verdict, head: chain.head, ...ended };
   }
 
-  private doubts(tornBytes: number): Doubt[] {
+  private doubts(tornBytes: number, wrong: boolean): Doubt[] {
     const { chain, turnback } = this;
     const doubts: Doubt[] = [];
     if (turnback) {
       const { line, times, most } = turnback;
-      const again = times === 1 ? '' : `, and ${times - 1} more times`;
-      const says = `the clock went back here by up to ${showBack(most)}${again}; what was waited is not certain`;
+      const again = times === 1 ? '' : times === 2 ? ', and once more' : `, and ${times - 1} more times`;
+      const says = `the clock went back here by up to ${showBack(most)}${again}; waits are not certain`;
       doubts.push({ kind: 'clock-back', line, says });
     }
     if (tornBytes > 0) {
-      const says = `it ends in ${tornBytes} bytes of a line that was not written whole, as a power cut or a full disk leaves it`;
+      const says = `${tornBytes} bytes of a line that is not whole (a power cut, a full disk)`;
       doubts.push({ kind: 'torn-end', line: chain.length + 1, says });
     }
-    if (chain.length === 0) doubts.push({ kind: 'empty', says: 'it holds no whole record' });
+    if (chain.length === 0 && !wrong) doubts.push({ kind: 'empty', says: 'it holds no whole record' });
     if (chain.length > mostRetold) {
-      const says = `only the first ${mostRetold} records were gone through again; chain, numbers, times and form were checked to the end`;
+      const says = `only the first ${mostRetold} records were gone through again as a talk`;
       doubts.push({ kind: 'long', says });
     }
     return doubts;
@@ -147,8 +148,26 @@ function showBack(minutes: number): string {
 }
 
 function linkOf(line: FileLine | undefined): Link | undefined {
-  const checked = line?.ended && checkLine(line);
-  return checked && 'record' in checked ? { text: line?.text ?? '', record: checked.record } : undefined;
+  if (line?.text === undefined) return undefined;
+  const checked = checkLine(line);
+  return 'record' in checked ? { text: line.text, record: checked.record } : undefined;
+}
+
+function verifyLines(verifying: Verifying, lines: Iterator<FileLine>): Verified {
+  for (let next = lines.next(); !next.done; next = lines.next()) {
+    const line = next.value;
+    if (line.end === 'file') return verifying.finish(undefined, line.bytes);
+    const checked = checkLine(line);
+    const number = verifying.chain.length + 1;
+    if ('kind' in checked) return verifying.finish({ ...checked, line: number });
+    const link = { text: line.text ?? '', record: checked.record };
+    if (!verifying.chain.fits(link)) {
+      const after = linkOf(lines.next().value ?? undefined);
+      return verifying.finish(verifying.chain.breakAt(link, after));
+    }
+    verifying.take(link, checked.version);
+  }
+  return verifying.finish(undefined);
 }
 
 /**
@@ -158,25 +177,14 @@ function linkOf(line: FileLine | undefined): Link | undefined {
  */
 export function verifyJournal(file: string, step: Step, wanted?: string): Verified {
   const verifying = new Verifying(file, step, wanted);
+  const lines = fileLines(file);
   try {
-    const lines = fileLines(file);
-    for (const line of lines) {
-      const text = line.text ?? '';
-      if (!line.ended && line.text === undefined === false) return verifying.finish(undefined, line.bytes);
-      const number = verifying.chain.length + 1;
-      const checked = checkLine(line);
-      if ('kind' in checked) return verifying.finish({ ...checked, line: number }, 0);
-      const link = { text, record: checked.record };
-      if (!verifying.chain.fits(link)) {
-        const after = lines.next();
-        return verifying.finish(verifying.chain.breakAt(link, after.done ? undefined : linkOf(after.value)), 0);
-      }
-      verifying.take(link, checked.version);
-    }
+    return verifyLines(verifying, lines);
   } catch (error) {
     const { code, message } = error as NodeJS.ErrnoException;
     if (code === undefined) throw error;
-    return verifying.finish({ kind: 'unreadable', says: message }, 0);
+    return verifying.finish({ kind: 'unreadable', says: message });
+  } finally {
+    lines.return();
   }
-  return verifying.finish(undefined, 0);
 }

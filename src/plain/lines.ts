@@ -11,14 +11,18 @@ export function turnLines(turn: Turn): string[] {
     case 'answer':
       return [`  ${safeLine(turn.asked ?? '')}`, `  -> ${safeLine(turn.text)}`];
     case 'stop':
-      return ['', `STOP ${turn.id}  ${turn.signal}`, `  ${text}`, ...reason(turn, '  Why: ')];
+      return ['', `STOP ${turn.id}  ${turn.signal}`, ...indented(text), ...reason(turn, '  Why: ')];
     case 'cleared':
       return [`  STOP ${turn.id} CLEARED. ${text}`];
     case 'help':
       return text.split('\n').map((line) => `  ? ${line}`);
     default:
-      return [`  ${turn.signal ? `${turn.signal}: ` : ''}${text}`, ...reason(turn, '    Why: ')];
+      return [...indented(`${turn.signal ? `${turn.signal}: ` : ''}${text}`), ...reason(turn, '    Why: ')];
   }
+}
+
+function indented(text: string): string[] {
+  return text.split('\n').map((line) => `  ${line}`);
 }
 
 function reason(turn: Turn, opening: string): string[] {
@@ -28,7 +32,7 @@ function reason(turn: Turn, opening: string): string[] {
 /** The open question, wait or confirmation as lines of text. */
 export function promptLines(view: View, endsAt: (since: string, minutes: number) => string): string[] {
   const stage = `${view.step}/${view.steps} ${view.stage}${view.part ? `, ${view.part}` : ''}`;
-  const place = `[${view.alone ? view.part : stage}]`;
+  const place = `[${view.heading ? safeLine(view.heading) : stage}]`;
   const held =
     view.held.length > 0
       ? [`HELD BY ${view.held.map((stop) => `${stop.id} (${stop.signal})`).join(', ')}`]
@@ -42,7 +46,8 @@ export function promptLines(view: View, endsAt: (since: string, minutes: number)
   }
   if (view.waiting) {
     const until = endsAt(view.waiting.since, view.waiting.minutes);
-    return ['', place, ...held, `Waiting until ${until}: ${safeLine(view.waiting.for)}`];
+    const confirms = view.confirms ? [`(${safeLine(view.confirms)})`] : [];
+    return ['', place, ...held, `Waiting until ${until}: ${safeLine(view.waiting.for)}`, ...confirms];
   }
   return held.length > 0 ? ['', place, ...held] : [];
 }

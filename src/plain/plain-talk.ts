@@ -2,8 +2,6 @@ import { createInterface } from 'node:readline';
 import type { Readable, Writable } from 'node:stream';
 import type { Turn } from '../conversation/effects.ts';
 import type { Talk } from '../conversation/talk.ts';
-import { viewOf } from '../conversation/view.ts';
-import type { Book } from '../rulebook/book.ts';
 import { localEnd, promptLines, turnLines } from './lines.ts';
 
 interface Streams {
@@ -13,12 +11,10 @@ interface Streams {
 
 /** The talk as lines of text: for pipes, screen readers and terminals that cannot do more. */
 export class PlainTalk {
-  private readonly book: Book;
   private readonly output: Writable;
   private readonly input: Readable;
 
-  constructor(book: Book, { input, output }: Streams) {
-    this.book = book;
+  constructor({ input, output }: Streams) {
     this.input = input;
     this.output = output;
   }
@@ -28,7 +24,7 @@ export class PlainTalk {
   }
 
   prompt(talk: Talk): void {
-    this.print(promptLines(viewOf(this.book, talk.state), localEnd));
+    this.print(promptLines(talk.view(), localEnd));
   }
 
   /** Reads lines until the talk is over or the input ends. */
@@ -41,7 +37,7 @@ export class PlainTalk {
       } catch (error) {
         this.print([`  ${(error as Error).message}`]);
       }
-      if (talk.state.ended || talk.state.paused) break;
+      if (talk.over) break;
       this.prompt(talk);
     }
     lines.close();

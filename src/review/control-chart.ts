@@ -57,9 +57,13 @@ export function individualsChart(values: readonly number[]): IndividualsChart | 
   const noise = roundingNoise * Math.max(Math.abs(centre), meanRange);
   const sideOf = (value: number, line: number): Side | undefined =>
     Math.abs(value - line) <= noise ? undefined : value > line ? 'above' : 'below';
-  const outside = values.flatMap((value, index) => {
-    if (sideOf(value, centre + reach) === 'above') return [{ index, side: 'above' as const }];
-    return sideOf(value, centre - reach) === 'below' ? [{ index, side: 'below' as const }] : [];
+  const beyond = (value: number): Side | undefined => {
+    if (sideOf(value, centre + reach) === 'above') return 'above';
+    return sideOf(value, centre - reach) === 'below' ? 'below' : undefined;
+  };
+  const outside = values.flatMap((value, index): { index: number; side: Side }[] => {
+    const side = beyond(value);
+    return side ? [{ index, side }] : [];
   });
   const jumps = ranges.flatMap((range, index) => (range > rangeUpper + noise ? [index + 1] : []));
   const runs = runsIn(values.map((value) => sideOf(value, centre)));

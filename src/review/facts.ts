@@ -6,7 +6,20 @@ import { comparable } from '../rulebook/comparable.ts';
 import type { Plain } from '../rulebook/condition.ts';
 import type { Figure } from '../rulebook/evaluation.ts';
 import type { KnownFacts } from '../rulebook/three-valued.ts';
-import { batchFacts } from './facts/batch.ts';
+import { amountFacts } from './facts/amounts.ts';
+import { copiedFacts } from './facts/copied.ts';
+import { flashFacts } from './facts/flash.ts';
+import { reactionFacts } from './facts/reaction.ts';
+import { reagentFacts } from './facts/reagents.ts';
+import { reasonFacts } from './facts/reasons.ts';
+import { settlingFacts } from './facts/settling.ts';
+import { stopFacts } from './facts/stops.ts';
+import { temperatureFacts } from './facts/temperature.ts';
+import { timeFacts } from './facts/times.ts';
+import { titrationFacts } from './facts/titration.ts';
+import { wasteFacts } from './facts/waste.ts';
+import { watchingFacts } from './facts/watching.ts';
+import { waterFacts } from './facts/water.ts';
 import type { ReviewFacts } from './review-fact.ts';
 import type { Story } from './story.ts';
 
@@ -21,7 +34,22 @@ function joined(...parts: ReviewFacts[]): ReviewFacts {
   return Object.fromEntries(all);
 }
 
-export const reviewFacts: ReviewFacts = joined(batchFacts);
+export const reviewFacts: ReviewFacts = joined(
+  titrationFacts,
+  reagentFacts,
+  temperatureFacts,
+  waterFacts,
+  settlingFacts,
+  amountFacts,
+  copiedFacts,
+  flashFacts,
+  reactionFacts,
+  reasonFacts,
+  stopFacts,
+  timeFacts,
+  wasteFacts,
+  watchingFacts,
+);
 
 /** For every answer that stands, the minutes from the opening of the batch to it. */
 function minutesFacts(story: Story): Record<string, Figure> {
@@ -35,14 +63,14 @@ function minutesFacts(story: Story): Record<string, Figure> {
   );
 }
 
-/** Whether each stage was come to, and whether the talk went on from it. */
-function stageFacts(story: Story, book: Book): Record<string, boolean> {
+/** Whether each stage was come to, and whether the talk went on from it; a way that a change undid does not count. */
+function stageFacts({ state }: Story, book: Book): Record<string, boolean> {
   const facts = book.stages.map(({ stage }) => {
-    const visits = story.stages.filter((one) => one.stage === stage);
-    const isLast = story.stages.at(-1)?.stage === stage && story.state.ended !== 'finished';
+    const visits = state.path.filter((one) => one === stage).length;
+    const isStillThere = state.path.at(-1) === stage && state.ended !== 'finished';
     return [
-      [`visited.${stage}`, visits.length > 0],
-      [`left.${stage}`, visits.length > (isLast ? 1 : 0)],
+      [`visited.${stage}`, visits > 0],
+      [`left.${stage}`, visits > (isStillThere ? 1 : 0)],
     ] as const;
   });
   return Object.fromEntries(facts.flat());

@@ -83,7 +83,9 @@ export function doneWell(book: Book, story: Story): string[] {
   const known = knownToReview(book, story);
   return book.review.flatMap((check) => {
     if (!check.praise || see(check, known) !== 'in-order') return [];
-    const answered = answersAround(story, check).some(({ question, stands }) => stands && known[question] !== undefined);
+    const answered = answersAround(story, check).some(
+      ({ question, stands }) => stands && known[question] !== undefined,
+    );
     return answered ? [fillReview(book, story, known, check.praise)] : [];
   });
 }

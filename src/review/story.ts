@@ -19,6 +19,8 @@ export interface AnswerTold extends Place {
   text: string;
   /** Given again by the program after an earlier answer was put right; the time it was first given. */
   givenAt?: string;
+  /** When the maker took it back, put it right, or changed an answer before it. */
+  takenBack?: Place;
   /** Still counts at the end: not taken back, changed, or asked anew since. */
   stands: boolean;
 }
@@ -151,7 +153,7 @@ function takeEvent(story: Story, event: TalkEvent, place: Place, before: State):
     }
     case 'AnswerWithdrawn': {
       const question = before.past.length > before.floor ? before.past.at(-1)?.question : undefined;
-      if (question && !before.doubt) story.takenBack.push({ ...place, question });
+      if (question) story.takenBack.push({ ...place, question });
       return;
     }
     case 'RulesEvaluated': {
@@ -177,7 +179,20 @@ function takeEvent(story: Story, event: TalkEvent, place: Place, before: State):
       return;
     }
     default:
-      if (reviewing.includes(event.type)) story.reviews.push({ ...place, event: event as Story['reviews'][number]['event'] });
+      if (reviewing.includes(event.type))
+        story.reviews.push({ ...place, event: event as Story['reviews'][number]['event'] });
+  }
+}
+
+/** Answers that an event took out of the talk: the last one, or a changed one and all that came after it. */
+function takeBack(story: Story, before: State, after: State, place: Place): void {
+  const kept = before.past.findIndex((given, index) => given !== after.past[index]);
+  if (kept < 0) return;
+  for (const given of before.past.slice(kept)) {
+    const told = story.answers.findLast(
+      (one) => one.question === given.question && one.answer === given.answer,
+    );
+    if (told && told.record !== place.record) told.takenBack = place;
   }
 }
 
@@ -189,7 +204,8 @@ function takeChange(story: Story, before: State, after: State, place: Place): vo
     for (const stage of after.path.slice(before.path.length)) story.stages.push({ ...place, stage });
   }
   for (const { stop } of after.held)
-    if (!before.held.some((hold) => hold.stop === stop)) story.stops.push({ ...place, stop, stage: after.stage });
+    if (!before.held.some((hold) => hold.stop === stop))
+      story.stops.push({ ...place, stop, stage: after.stage });
   for (const { stop } of before.held)
     if (!after.held.some((hold) => hold.stop === stop)) {
       const told = story.stops.findLast((one) => one.stop === stop && !one.cleared);
@@ -227,6 +243,7 @@ export function tellStory(book: Book, log: readonly Numbered[]): Story {
     const place = { record: seq, at: event.at };
     const { state: next, effects } = step(state, event);
     takeEvent(story, event, place, state);
+    takeBack(story, state, next, place);
     takeChange(story, state, next, place);
     for (const effect of effects) if (effect.do === 'say') takeTurn(story, effect.turn, place, next.stage);
     state = next;

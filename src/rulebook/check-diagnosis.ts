@@ -1,7 +1,7 @@
 import { factsSetBy } from './book.ts';
 import type { Condition } from './condition.ts';
 import { factsOf } from './condition.ts';
-import type { Cause, Diagnosis, Finding } from './diagnosis-schema.ts';
+import type { Cause, Complaint, Diagnosis, Finding } from './diagnosis-schema.ts';
 import type { Loading } from './loading.ts';
 
 type Say = (key: string, says: string) => void;
@@ -14,7 +14,9 @@ function checkFinding({ book }: Loading, { weighing, gates }: Diagnosis, finding
   const choices = Object.entries(finding.choices);
   const sum = choices.reduce((total, [, { share }]) => total + share, 0);
   if (Math.abs(sum - 1) > roundingOff) say(key, `its shares add up to ${sum.toFixed(2)}, not to 1`);
-  const phrases = choices.flatMap(([, choice]) => [choice.say, ...(choice.also ?? [])]).map((one) => one.toLowerCase());
+  const phrases = choices
+    .flatMap(([, choice]) => [choice.say, ...(choice.also ?? [])])
+    .map((one) => one.toLowerCase());
   for (const twice of phrases.filter((one, index) => phrases.indexOf(one) !== index))
     say(key, `"${twice}" stands for more than one of its choices, or twice for one`);
   const stages = weighing.stages.map(({ id }) => id);
@@ -37,7 +39,8 @@ function checkCause({ book, order }: Loading, diagnosis: Diagnosis, cause: Cause
   const back = cause['back-to'];
   if (back !== undefined && !order.includes(back)) say(key, `there is no stage "${back}" in flow.yaml`);
   const stages = diagnosis.weighing.stages.map(({ id }) => id);
-  for (const stage of Object.keys(cause.odds)) if (!stages.includes(stage)) say(key, `"${stage}" is no trouble stage`);
+  for (const stage of Object.keys(cause.odds))
+    if (!stages.includes(stage)) say(key, `"${stage}" is no trouble stage`);
   for (const [id, cells] of Object.entries(cause.likely)) {
     const finding = diagnosis.findings.find((one) => one.id === id);
     if (!finding) say(key, `there is no check "${id}"`);
@@ -60,20 +63,27 @@ function isToldApart(one: Cause, other: Cause, findings: readonly Finding[]): bo
   return askable.some(({ id }) => cells(one, id) !== cells(other, id));
 }
 
+function checkSets(diagnosis: Diagnosis, { sets = [] }: Complaint, key: string, say: Say): void {
+  for (const { finding: id, among } of sets) {
+    const finding = diagnosis.findings.find((one) => one.id === id);
+    if (!finding) say(key, `there is no check "${id}"`);
+    for (const choice of among)
+      if (finding && !Object.hasOwn(finding.choices, choice)) say(key, `"${choice}" is no choice of "${id}"`);
+  }
+}
+
 function checkComplaints({ book }: Loading, diagnosis: Diagnosis, say: Say): void {
   const causes = diagnosis.causes.map(({ id }) => id);
+  const stages = diagnosis.weighing.stages.map(({ id }) => id);
   const { answer } = book.questions.alarm ?? {};
   const alarms = answer && 'choice' in answer ? Object.keys(answer.choice) : [];
   for (const complaint of diagnosis.complaints) {
     const key = `complaint ${complaint.id}`;
     for (const cause of [...complaint.core, ...complaint.possible])
       if (!causes.includes(cause)) say(key, `there is no cause "${cause}"`);
-    for (const { finding: id, among } of complaint.sets ?? []) {
-      const finding = diagnosis.findings.find((one) => one.id === id);
-      if (!finding) say(key, `there is no check "${id}"`);
-      for (const choice of among)
-        if (finding && !Object.hasOwn(finding.choices, choice)) say(key, `"${choice}" is no choice of "${id}"`);
-    }
+    for (const stage of [...complaint.stages, ...(complaint.sets ?? []).flatMap((set) => set.stages ?? [])])
+      if (!stages.includes(stage)) say(key, `"${stage}" is no trouble stage`);
+    checkSets(diagnosis, complaint, key, say);
     if (complaint.alarm !== undefined && !alarms.includes(complaint.alarm))
       say(key, `"${complaint.alarm}" is no choice of the alarm`);
   }
@@ -95,7 +105,8 @@ function checkConditions({ book }: Loading, diagnosis: Diagnosis, say: Say): voi
   };
   const check = (key: string, condition: Condition | undefined, own: boolean) => {
     for (const fact of condition ? factsOf(condition) : [])
-      if (!isFact(fact) && !(own && isOwnFact(diagnosis, fact))) say(key, `"${fact}" is no question, computed fact or limit`);
+      if (!isFact(fact) && !(own && isOwnFact(diagnosis, fact)))
+        say(key, `"${fact}" is no question, computed fact or limit`);
   };
   for (const gate of diagnosis.gates) {
     check(`gate ${gate.id}`, gate.open, true);
@@ -124,6 +135,10 @@ export function checkDiagnosis(loading: Loading, diagnosis: Diagnosis): void {
       if (!isToldApart(one, other, diagnosis.findings))
         say(`cause ${one.id}`, `no check tells it from "${other.id}"`);
   });
+  const inTalk = diagnosis.weighing.stages.flatMap(({ talk }) => talk);
+  for (const stage of inTalk)
+    if (!loading.order.includes(stage))
+      say('part of the diagnosis weighing', `there is no stage "${stage}" in flow.yaml`);
   const grouped = diagnosis.weighing.groups.flat();
   for (const id of grouped)
     if (!diagnosis.findings.some((finding) => finding.id === id))

@@ -32,7 +32,16 @@ const answer = z.union([
   z.strictObject({
     duration: z.strictObject({ plausible: span, possible: span, reads: z.number().positive() }),
   }),
-  z.strictObject({ 'yes-no': z.strictObject({ yes: words, no: words }) }),
+  z.strictObject({
+    'yes-no': z.strictObject({
+      yes: words,
+      no: words,
+      also: z
+        .strictObject({ yes: z.array(words).optional(), no: z.array(words).optional() })
+        .optional()
+        .describe('other words that mean it'),
+    }),
+  }),
   z.strictObject({ clock: z.literal(true) }),
   z.strictObject({ text: z.literal(true) }),
 ]);
@@ -131,6 +140,10 @@ export const hazardFileSchema = z.strictObject({
         name,
         decides: z.union([row, z.array(row)]).optional(),
         signal: z.enum(signals),
+        now: z
+          .literal(true)
+          .optional()
+          .describe('it is happening: dealt with before what only bars the way on'),
         stages: z.union([z.literal('any'), z.array(name).min(1)]),
         asks: z.array(name).optional(),
         'safe-when': conditionSchema,

@@ -2,8 +2,7 @@ import { Box, useStdout } from 'ink';
 import { useCallback, useEffect, useRef, useState } from 'react';
 import type { Turn } from '../conversation/effects.ts';
 import type { Talk } from '../conversation/talk.ts';
-import { type View, viewOf } from '../conversation/view.ts';
-import type { Book } from '../rulebook/book.ts';
+import type { View } from '../conversation/view.ts';
 import type { Key } from './keys.ts';
 import { edit, emptyLine, type Line, textOf } from './line-editor.ts';
 import { Prompt } from './Prompt.tsx';
@@ -11,7 +10,6 @@ import { Transcript } from './Transcript.tsx';
 import { useKeys } from './use-keys.ts';
 
 interface Props {
-  book: Book;
   talk: Talk;
   /** Finished turns; a new array whenever one is added. */
   turns: Turn[];
@@ -30,11 +28,11 @@ function isOneKeyAnswer(view: View, keys: Key[], line: Line, shownForMs: number)
   return view.question.choices.some((choice) => choice.key === only.text);
 }
 
-export function App({ book, talk, turns, endsAt, suspend, leave }: Props) {
+export function App({ talk, turns, endsAt, suspend, leave }: Props) {
   const [line, setLine] = useState<Line>(emptyLine);
   const [problem, setProblem] = useState<string | undefined>(undefined);
   const { stdout } = useStdout();
-  const view = viewOf(book, talk.state);
+  const view = talk.view();
   const typing = useRef(line);
   const since = useRef({ question: view.question?.id, turns: turns.length, at: performance.now() });
 
@@ -71,7 +69,7 @@ export function App({ book, talk, turns, endsAt, suspend, leave }: Props) {
   useKeys(
     useCallback(
       (keys: Key[]) => {
-        const now = viewOf(book, talk.state);
+        const now = talk.view();
         if (isOneKeyAnswer(now, keys, typing.current, performance.now() - since.current.at)) {
           const [only] = keys;
           if (only?.key === 'text') send(only.text);
@@ -79,7 +77,7 @@ export function App({ book, talk, turns, endsAt, suspend, leave }: Props) {
         }
         for (const key of keys) press(key);
       },
-      [book, talk, press, send],
+      [talk, press, send],
     ),
   );
 

@@ -17,7 +17,7 @@ interface Props {
 
 function statusText(view: View): string {
   const part = view.part ? `, ${view.part}` : '';
-  if (view.alone) return `Finding out what went wrong  log ${safeLine(view.batch)}`;
+  if (view.heading) return `${safeLine(view.heading)}  log ${safeLine(view.batch)}`;
   const place = `Stage ${view.step} of ${view.steps}: ${view.stage}${part}`;
   return `${place}  answered ${view.answered} of up to ${view.asks}  batch ${safeLine(view.batch)}`;
 }
@@ -74,7 +74,11 @@ function Asked({ view, room, endsAt }: { view: View; room: Room; endsAt: EndsAt 
     return (
       <Text>
         <Text bold>Waiting until {until}:</Text> {safeLine(view.waiting.for)}
-        {view.waiting.fixed ? '' : ' (ready: if you have looked already)'}
+        {view.confirms
+          ? ` ${safeLine(view.confirms)}`
+          : view.waiting.fixed
+            ? ''
+            : ' (ready: if you have looked already)'}
       </Text>
     );
   }

@@ -2,7 +2,6 @@ import { type Instance, render } from 'ink';
 import type { Turn } from '../conversation/effects.ts';
 import type { Talk } from '../conversation/talk.ts';
 import { localEnd, turnLines } from '../plain/lines.ts';
-import type { Book } from '../rulebook/book.ts';
 import { App } from './App.tsx';
 import { markPastes } from './keys.ts';
 
@@ -12,14 +11,9 @@ const framesPerSecond = 60;
 
 /** The talk on an Ink screen. It shows the state and passes on what is typed; it decides nothing. */
 export class ScreenTalk {
-  private readonly book: Book;
   private turns: Turn[] = [];
   private talk: Talk | undefined;
   private ink: Instance | undefined;
-
-  constructor(book: Book) {
-    this.book = book;
-  }
 
   turn(turn: Turn): void {
     // A new array each time: Static draws only what is new in it.
@@ -29,7 +23,7 @@ export class ScreenTalk {
   changed(): void {
     if (!this.talk || !this.ink) return;
     this.ink.rerender(this.element(this.talk));
-    if (this.talk.state.ended || this.talk.state.paused) this.ink.unmount();
+    if (this.talk.over) this.ink.unmount();
   }
 
   async run(talk: Talk, earlier: readonly Turn[]): Promise<void> {
@@ -57,7 +51,6 @@ export class ScreenTalk {
   private element(talk: Talk) {
     return (
       <App
-        book={this.book}
         talk={talk}
         turns={this.turns}
         endsAt={localEnd}

@@ -34,9 +34,24 @@ describe('a talk', () => {
   });
 
   it('notes a wait that was cut short', async () => {
-    await begin('10 L', '80 C', 'ready');
+    await begin('10 L', '80 C');
+    talk.clock.pass(6);
+    await talk.say('ready');
     expect(talk.asking).toBe('heat');
     expect(talk.said('note')[0]).toContain('instead of 10');
+  });
+
+  it('asks back before a wait is cut short by more than half, and takes only a yes', async () => {
+    await begin('10 L', '80 C', 'ready');
+    expect(talk.asking).toBeUndefined();
+    expect(talk.said('asks-back').at(-1)).toContain('It has been 0 of 10');
+    await talk.say('ok');
+    expect(talk.asking).toBeUndefined();
+    await talk.say('yes');
+    expect(talk.asking).toBeUndefined();
+    await talk.say('ready', 'yes');
+    expect(talk.asking).toBe('heat');
+    talk.expectReplayMatches();
   });
 
   it('goes on to the next stage when its way out is open', async () => {

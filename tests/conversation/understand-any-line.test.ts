@@ -113,7 +113,7 @@ describe('a stop of DANGER', () => {
         const state = heldAt(hazard, asked);
         for (const text of ['1', '2', '3', 'yes', 'no', '20 C', '50 C']) {
           const event = understand(book, state, text);
-          if (event?.type !== 'AnswerDoubted' || !event.says.startsWith('This clears')) continue;
+          if (event?.type !== 'AnswerDoubted' || !/DANGER stop/.test(event.says)) continue;
           const doubted = step(state, { ...event, at: '2026-03-02T09:00:00Z' }).state;
           for (const other of ['y', 'ok', 'right', 'sure', 'yep', 'yes I think', 'keep', '1', text]) {
             const said = understand(book, doubted, other);

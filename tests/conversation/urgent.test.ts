@@ -74,8 +74,19 @@ describe('emergencies in plain words', () => {
   it.each(cries)('%j is urgent', (line) => expect(isUrgent(line)).toBe(true));
   it.each(calm)('%j is not', (line) => expect(isUrgent(line)).toBe(false));
 
-  const asked = ['drain-look', 'rested', 'oil-volume', 'heating-ended', 'filled-volume', 'headspace', 'titrant-1'];
-  it.each(asked.flatMap((question) => cries.map((line) => [question, line] as const)))(
+  const asked = [
+    'drain-look',
+    'rested',
+    'oil-volume',
+    'heating-ended',
+    'filled-volume',
+    'headspace',
+    'titrant-1',
+  ];
+  const places = asked.flatMap((question) => cries.map((line) => [question, line] as const));
+
+  // Whether somebody has a headache is what this question asks.
+  it.each(places.filter(([question, line]) => question !== 'rested' || !line.includes('headache')))(
     'at %s %j opens the alarm',
     (question, line) => {
       expect(understand(book, talkAt(book, question), line)?.type).toBe('TroubleReported');
@@ -83,19 +94,35 @@ describe('emergencies in plain words', () => {
   );
 
   it.each(cries)('%j opens the alarm during a wait', (line) => {
-    const waiting = { question: 'drain-look', since: '2026-03-02T08:00:00Z', minutes: 30, for: 'x', fixed: true };
+    const waiting = {
+      question: 'drain-look',
+      since: '2026-03-02T08:00:00Z',
+      minutes: 30,
+      for: 'x',
+      fixed: true,
+    };
     const state = { ...talkAt(book, 'drain-look'), asking: undefined, waiting };
     expect(understand(book, state, line)?.type).toBe('TroubleReported');
   });
 
-  it.each(['my eyes are stinging', 'lye in my eye', 'got some in my eye', 'he passed out', 'fire!', "it's boiling over"])(
-    '%j opens the alarm where any words are an answer',
-    (line) => expect(understand(book, talkAt(book, 'maker'), line)?.type).toBe('TroubleReported'),
+  it.each([
+    'my eyes are stinging',
+    'lye in my eye',
+    'got some in my eye',
+    'he passed out',
+    'fire!',
+    "it's boiling over",
+  ])('%j opens the alarm where any words are an answer', (line) =>
+    expect(understand(book, talkAt(book, 'maker'), line)?.type).toBe('TroubleReported'),
   );
 
-  it.each(['the fire office in the next town', 'that the oil foamed over', 'Smoke Lane 3', 'a leaking hose, mended'])(
-    '%j is taken as words where any words are an answer',
-    (line) => expect(understand(book, talkAt(book, 'surprise'), line)?.type).toBe('AnswerGiven'),
+  it.each([
+    'the fire office in the next town',
+    'that the oil foamed over',
+    'Smoke Lane 3',
+    'a leaking hose, mended',
+  ])('%j is taken as words where any words are an answer', (line) =>
+    expect(understand(book, talkAt(book, 'surprise'), line)?.type).toBe('AnswerGiven'),
   );
 });
 
@@ -103,7 +130,9 @@ describe('a plain answer is no alarm', () => {
   const offered = Object.values(book.questions)
     .filter((question) => question.id !== 'alarm')
     .flatMap((question) =>
-      choicesOf(question).flatMap((choice) => [choice.say, ...choice.also].map((say) => [question.id, say] as const)),
+      choicesOf(question).flatMap((choice) =>
+        [choice.say, ...choice.also].map((say) => [question.id, say] as const),
+      ),
     );
 
   it.each(offered)('%s: %j', (question, line) => {

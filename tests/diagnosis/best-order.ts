@@ -1,7 +1,7 @@
 import { beliefs, likelihoods } from '../../src/diagnosis/beliefs.ts';
 import { gateFacts, openGates } from '../../src/diagnosis/gates.ts';
 import { costOf, rankChecks } from '../../src/diagnosis/next-check.ts';
-import { findingOf, type Found, type Trouble } from '../../src/diagnosis/trouble.ts';
+import { type Found, findingOf, type Trouble } from '../../src/diagnosis/trouble.ts';
 import type { Diagnosis } from '../../src/rulebook/diagnosis-schema.ts';
 
 /** What acting on the wrong cause costs, in the units of a check: a day lost, about. */

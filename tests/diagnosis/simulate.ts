@@ -1,9 +1,14 @@
 import { beliefs, likelihoods } from '../../src/diagnosis/beliefs.ts';
 import { gateFacts, openGates } from '../../src/diagnosis/gates.ts';
 import { costOf, possibleChecks, rankChecks } from '../../src/diagnosis/next-check.ts';
-import { findingOf, type Found, type Trouble } from '../../src/diagnosis/trouble.ts';
-import type { Diagnosis } from '../../src/rulebook/diagnosis-schema.ts';
-import { type Random, pickBy } from './random.ts';
+import { type Found, findingOf, type Trouble } from '../../src/diagnosis/trouble.ts';
+import {
+  type Cause,
+  type Diagnosis,
+  type LikelihoodWord,
+  likelihoodWords,
+} from '../../src/rulebook/diagnosis-schema.ts';
+import { pickBy, type Random, seeded } from './random.ts';
 
 /** A trouble drawn from the tables: what was complained of, where, and what it really is. */
 export interface Drawn {
@@ -55,7 +60,8 @@ function answer(truth: Diagnosis, drawn: Drawn, trouble: Trouble, finding: strin
 
 /** The chooser of the program: the most gain for the cost, while it is worth it. */
 export const best: Chooser = (diagnosis, trouble, now, open) =>
-  rankChecks(diagnosis, trouble, now, open).find(({ gain }) => gain > diagnosis.weighing['worth-asking'])?.finding;
+  rankChecks(diagnosis, trouble, now, open).find(({ gain }) => gain > diagnosis.weighing['worth-asking'])
+    ?.finding;
 
 /** The checklist of a handbook: every check that can be made, in the order in which it is written down. */
 export const checklist: Chooser = (diagnosis, trouble, _now, open) =>
@@ -106,22 +112,65 @@ export interface Summary {
   firstThree: number;
   checks: number;
   cost: number;
-  /** Share of cases with the true cause first after this many checks. */
+  /** Share of cases with the true cause first, when nobody makes more than this many checks. */
   firstAfter: number[];
+  /** The checks made then, on average. */
+  checksAfter: number[];
 }
 
 const mean = (values: readonly number[]) => values.reduce((sum, one) => sum + one, 0) / values.length;
 
 /** A case that has ended keeps its last standing. */
-export function summarise(played: readonly Played[]): Summary {
+function summarise(played: readonly Played[]): Summary {
   const longest = Math.max(...played.map(({ firstAfter }) => firstAfter.length));
+  const limits = Array.from({ length: longest }, (_none, limit) => limit);
   return {
     first: mean(played.map(({ first }) => Number(first))),
     firstThree: mean(played.map(({ firstThree }) => Number(firstThree))),
     checks: mean(played.map(({ checks }) => checks)),
     cost: mean(played.map(({ cost }) => cost)),
-    firstAfter: Array.from({ length: longest }, (_none, after) =>
-      mean(played.map(({ firstAfter }) => Number(firstAfter[after] ?? firstAfter.at(-1)))),
+    firstAfter: limits.map((limit) =>
+      mean(played.map(({ firstAfter }) => Number(firstAfter[limit] ?? firstAfter.at(-1)))),
     ),
+    checksAfter: limits.map((limit) => mean(played.map(({ checks }) => Math.min(checks, limit)))),
+  };
+}
+
+/** Plays the same drawn cases with one way to choose. */
+export function simulate(
+  believed: Diagnosis,
+  truth: Diagnosis,
+  choose: Chooser,
+  cases: number,
+  seed: number,
+): Summary {
+  const random = seeded(seed);
+  return summarise(
+    Array.from({ length: cases }, () => play(believed, truth, draw(truth, random), choose, random)),
+  );
+}
+
+/** How many checks a way to choose makes on average until the true cause stands first as often as wanted. */
+export function checksUntil({ firstAfter, checksAfter, checks }: Summary, wanted: number): number {
+  const limit = firstAfter.findIndex((share) => share >= wanted);
+  return checksAfter[limit] ?? checks;
+}
+
+/** The tables with every word moved one up or down at random: what somebody else might have written. */
+export function withMovedWords(diagnosis: Diagnosis, random: Random): Diagnosis {
+  const moved = (word: LikelihoodWord): LikelihoodWord => {
+    const place = likelihoodWords.indexOf(word) + (random() < 0.5 ? -1 : 1);
+    return likelihoodWords[Math.min(likelihoodWords.length - 1, Math.max(0, place))] ?? word;
+  };
+  const cells = (likely: Cause['likely']): Cause['likely'] =>
+    Object.fromEntries(
+      Object.entries(likely).map(([finding, choices]) => [
+        finding,
+        Object.fromEntries(Object.entries(choices).map(([choice, word]) => [choice, moved(word)])),
+      ]),
+    );
+  return {
+    ...diagnosis,
+    causes: diagnosis.causes.map((cause) => ({ ...cause, likely: cells(cause.likely) })),
   };
 }

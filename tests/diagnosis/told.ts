@@ -39,7 +39,8 @@ export interface Followed {
 /** What the maker of a story confirms: nothing that is not so, and no complaint that is not theirs. */
 function confirmed(diagnosis: Diagnosis, { said, nearest, answers }: Told) {
   const { complaints, found } = readDescription(diagnosis, said);
-  const isWrong = ({ finding, choice }: Found) => answers[finding] !== undefined && answers[finding] !== choice;
+  const isWrong = ({ finding, choice }: Found) =>
+    answers[finding] !== undefined && answers[finding] !== choice;
   const [first] = complaints;
   if (!found.some(isWrong) && (first === undefined || nearest.includes(first)))
     return { complaint: first ?? nearest[0], read: found, denied: false, toAsk: [] };

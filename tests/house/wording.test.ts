@@ -16,7 +16,10 @@ const reserved = new Set([
 ]);
 
 function phrasesOf({ answer }: (typeof questions)[number]): string[] {
-  if ('yes-no' in answer) return Object.values(answer['yes-no']);
+  if ('yes-no' in answer) {
+    const { yes, no, also } = answer['yes-no'];
+    return [yes, no, ...(also?.yes ?? []), ...(also?.no ?? [])];
+  }
   const choices = 'choice' in answer ? answer.choice : 'many' in answer ? answer.many : {};
   return Object.values(choices).flatMap(({ say, also }) => [say, ...(also ?? [])]);
 }

@@ -110,13 +110,13 @@ describe('a damaged journal stops and names the line', () => {
     {
       damage: 'a newer format',
       line: 2,
-      change: (line) => line.replace('"v":1', '"v":99'),
+      change: (line) => line.replace('"v":2', '"v":99'),
       says: /line 2: .*newer Batchside \(format 99\)/,
     },
     {
       damage: 'no version',
       line: 1,
-      change: (line) => line.replace('"v":1,', ''),
+      change: (line) => line.replace('"v":2,', ''),
       says: /line 1: .*no version/,
     },
     {

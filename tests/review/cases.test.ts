@@ -42,7 +42,10 @@ const cases = readdirSync(folder).flatMap((file) =>
   z.array(caseSchema).parse(parse(readFileSync(folder + file, 'utf8')) ?? []),
 );
 
-/** Each check is shown a log that it must stop at and one a step short of it; both are edits of a recorded batch. */
+/**
+ * Each check is shown a log that it must stop at and one a step short of it; both are edits of a recorded batch.
+ * The lines that they step over are those of rules/limits: common practice, no source, where a limit names none.
+ */
 describe.each(cases)('$check $expect: $name', ({ check, edits, expect: expected }) => {
   it('does', () => {
     const story = editedStory(book, edits as Parameters<typeof editedStory>[1]);

@@ -100,19 +100,23 @@ function moveTimes(log: Numbered[], { shift = {}, misdate = {} }: Edits): void {
   for (const [name, minutes] of Object.entries(misdate)) move(find(log, name), minutes);
 }
 
-/** What comes in is told after the rules have answered to what came before it. */
+/** Further answers and remarks, each right after the answer it names. */
 function insert(book: Book, log: Numbered[], { add = [], note = [] }: Edits): void {
-  const put = (after: string, event: (at: string) => TalkEvent) => {
-    const index = find(log, after);
-    const { seq, event: before } = log[index] as Numbered;
-    log.splice(index + 1, 0, { seq: seq + 0.1, event: event(before.at) });
-  };
-  for (const { question, answer: short, after, minutes = 0 } of add) {
-    const answer = answerFrom(book, question, short);
-    const text = String(short);
-    put(after, (at) => ({ type: 'AnswerGiven', question, answer, text, at: later(at, minutes) }));
-  }
-  for (const { text, after } of note) put(after, (at) => ({ type: 'NoteMade', text, at }));
+  const anchor = (after: string) => log[find(log, after)] as Numbered;
+  const coming = [
+    ...add.map(({ question, answer: short, after, minutes = 0 }) => {
+      const given = { question, answer: answerFrom(book, question, short), text: String(short) };
+      const place = anchor(after);
+      const at = later(place.event.at, minutes);
+      return { after: place, event: { type: 'AnswerGiven', ...given, at } as TalkEvent };
+    }),
+    ...note.map(({ text, after }) => {
+      const place = anchor(after);
+      return { after: place, event: { type: 'NoteMade', text, at: place.event.at } as TalkEvent };
+    }),
+  ];
+  // Backwards, so that what comes in after the same answer stays in the order in which it is written.
+  for (const { after, event } of coming.reverse()) log.splice(log.indexOf(after) + 1, 0, { seq: 0, event });
 }
 
 function numberedAnew(log: readonly Numbered[]): Numbered[] {
@@ -164,15 +168,62 @@ function figuresAnew(book: Book, story: Story, edits: Edits): void {
   story.state = { ...story.state, figures };
 }
 
-/** The story of a demo batch after these edits. */
-export function editedStory(book: Book, edits: Edits = {}): Story {
+/** The index of the record in which the rules speak to an answer. */
+function rulesAfter(log: readonly Numbered[], answer: number): number {
+  return log.findIndex(({ event }, index) => index > answer && event.type === 'RulesEvaluated');
+}
+
+const told = new Map<string, Story>();
+
+/** A story of its own of a demo log: the lists and what is in them may be changed. */
+function demoStory(book: Book, name: string): Story {
+  const known = told.get(name) ?? tellStory(book, demoLog(name));
+  told.set(name, known);
+  const lists = Object.entries(known).map(([key, value]) => [
+    key,
+    Array.isArray(value) ? value.map((one) => ({ ...one })) : value,
+  ]);
+  return Object.fromEntries(lists) as Story;
+}
+
+/** Another answer in a told story: the recorded rules go on from it as they went on from the one that was given. */
+function setTold(book: Book, story: Story, { set = {} }: Edits): void {
+  const answers = { ...story.state.answers };
+  for (const [name, short] of Object.entries(set)) {
+    const [question = '', count] = name.split('#');
+    const given = story.answers.filter((one) => one.question === question);
+    const told = count === undefined ? given.at(-1) : given[Number(count) - 1];
+    if (!told) throw new Error(`the log has no answer "${name}"`);
+    Object.assign(told, { answer: answerFrom(book, question, short), text: String(short) });
+    const was = answers[question];
+    if (was && told.stands)
+      answers[question] = { ...was, answer: told.answer, status: statusOf(told.answer) };
+  }
+  story.state = { ...story.state, answers };
+}
+
+function isFolded({ add, note, shift, misdate, upTo }: Edits): boolean {
+  return [add, note, shift, misdate, upTo].some((edit) => edit !== undefined);
+}
+
+function foldedStory(book: Book, edits: Edits): Story {
   const log = [...demoLog(edits.log ?? 'clean-first-batch')];
-  // Later stages' names must still be found after the log was cut, so that cutting comes last.
   setAnswers(book, log, edits);
   moveTimes(log, edits);
   insert(book, log, edits);
-  const end = edits.upTo === undefined ? log.length : find(log, edits.upTo) + 2;
-  const story = tellStory(book, numberedAnew(log.slice(0, end)));
+  // Cut last: an edit may name an answer after the cut.
+  const end = edits.upTo === undefined ? log.length : rulesAfter(log, find(log, edits.upTo)) + 1;
+  return tellStory(book, numberedAnew(log.slice(0, end)));
+}
+
+/** The story of a demo batch after these edits. A log is folded anew only where the edits need it: that is slow. */
+export function editedStory(book: Book, edits: Edits = {}): Story {
+  let story: Story;
+  if (isFolded(edits)) story = foldedStory(book, edits);
+  else {
+    story = demoStory(book, edits.log ?? 'clean-first-batch');
+    setTold(book, story, edits);
+  }
   dropAnswers(story, edits.drop ?? []);
   figuresAnew(book, story, edits);
   return story;

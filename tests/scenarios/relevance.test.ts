@@ -1,99 +1,148 @@
-import { readdirSync } from 'node:fs';
-import { describe, expect, it, vi } from 'vitest';
+import { readdirSync, readFileSync } from 'node:fs';
+import { beforeAll, describe, expect, it, vi } from 'vitest';
+import { parse } from 'yaml';
+import * as z from 'zod';
 import { withMinutes } from '../../src/commands/session.ts';
-import type { Effect } from '../../src/conversation/effects.ts';
-import { emptyState } from '../../src/conversation/state.ts';
-import { makeStep } from '../../src/conversation/step.ts';
 import { eventsOf, readJournal } from '../../src/journal/read.ts';
-import { questionOf, stageOf } from '../../src/rulebook/book.ts';
-import type { Plain } from '../../src/rulebook/condition.ts';
+import { questionOf } from '../../src/rulebook/book.ts';
 import { evaluate } from '../../src/rulebook/evaluate.ts';
-import type { Evaluation, Figure, Occasion } from '../../src/rulebook/evaluation.ts';
+import type { Occasion } from '../../src/rulebook/evaluation.ts';
 import { askKey } from '../../src/rulebook/rule-keys.ts';
-import { book } from '../rulebook/cases.ts';
+import { book, factsGiven } from '../rulebook/cases.ts';
+import { answersThatMatter, leftOut } from './relevance-answers.ts';
+import { demoFolder, type Visit, visitsIn, type Walk, walkStage } from './relevance-walk.ts';
 
-vi.setConfig({ testTimeout: 300_000 });
+vi.setConfig({ testTimeout: 300_000, hookTimeout: 300_000 });
 
-const folder = new URL('../../transcripts-demo/', import.meta.url).pathname;
-const step = makeStep(book);
+const scenarios = z
+  .array(
+    z.strictObject({
+      stage: z.string(),
+      about: z.string(),
+      batch: z.string(),
+      after: z.string().optional(),
+      given: z.record(z.string(), z.union([z.string(), z.number(), z.boolean(), z.array(z.string())])),
+      'left-out': z.array(z.string()),
+      asked: z.string(),
+    }),
+  )
+  .parse(parse(readFileSync(new URL('relevance.yaml', import.meta.url), 'utf8')));
 
-interface Visit {
-  batch: string;
-  stage: string;
-  last: Occasion;
+const stages = book.stages.map((stage) => stage.stage);
+const walks: Walk[] = [];
+const visits: Visit[] = [];
+
+/** What is known when only the given answers are. */
+function onlyGiven({ stage, given }: (typeof scenarios)[number]): Occasion {
+  return { stage, facts: factsGiven(book, given), figures: {}, held: [], explained: [] };
 }
 
-/** The last look at the rules in every visit of a stage, in every recorded batch that left the stage by itself. */
-function visits(): Visit[] {
-  return readdirSync(folder)
-    .filter((name) => name.endsWith('.ndjson'))
-    .flatMap((batch) => {
-      const found: Visit[] = [];
-      let state = emptyState;
-      let last: Occasion | undefined;
-      for (const event of eventsOf(readJournal(folder + batch))) {
-        const { state: next, effects } = step(state, event);
-        const asked = effects.find(
-          (effect): effect is Extract<Effect, { do: 'evaluate' }> => effect.do === 'evaluate',
-        );
-        if (next.path.length > state.path.length && last && state.held.length === 0) {
-          found.push({ batch, stage: state.stage, last });
-        }
-        if (asked) last = asked.occasion;
-        state = next;
-      }
-      return found;
-    });
+/** A look at the rules from before a question was answered. */
+function before(id: string, { facts, ...occasion }: Occasion): Occasion {
+  const { [id]: _value, ...values } = facts.values;
+  const { [id]: _status, ...status } = facts.status;
+  return { ...occasion, figures: {}, explained: [], facts: { ...facts, values, status } };
 }
 
-/** Every answer that a choice or a yes-no question may get; both ends and the middle of a reading. */
-function possibleAnswers(id: string): (Plain | Figure)[] {
-  const { answer } = questionOf(book, id);
-  if ('choice' in answer) return Object.keys(answer.choice);
-  if ('yes-no' in answer) return [true, false];
-  if (!('quantity' in answer)) return [];
-  const [low, high] = answer.quantity.plausible;
-  return [low, (low + high) / 2, high].map((value) => ({ value, unit: answer.quantity.unit, plusMinus: 0 }));
+/** Left out although some answer would change what the maker hears. */
+async function wronglyLeftOut(ids: readonly string[], occasion: Occasion): Promise<string[]> {
+  const found = [];
+  for (const id of ids) found.push(...(await answersThatMatter(id, occasion)));
+  return found;
 }
 
-const spoken = (outcome: Evaluation) => outcome.true.filter((key) => /^(advice|leave):/.test(key)).sort();
+beforeAll(async () => {
+  for (const scenario of scenarios) walks.push(await walkStage(scenario));
+  const batches = readdirSync(demoFolder).filter((name) => name.endsWith('.ndjson'));
+  for (const batch of batches) visits.push(...visitsIn(batch, eventsOf(readJournal(demoFolder + batch))));
+  visits.push(...walks.map((walk) => walk.visit));
+});
 
-/** Questions of the visit that made sense (their gate was open) and were left out because they only decide. */
-function leftOut(visit: Visit, outcome: Evaluation): string[] {
-  return stageOf(book, visit.stage).asks.filter((id) => {
-    const { purpose, when } = questionOf(book, id);
-    const open = when === undefined || outcome.true.includes(askKey(id));
-    return open && purpose === 'decide' && visit.last.facts.status[id] === undefined;
+it('has a scenario for every stage, with something left out and something asked', () => {
+  const shown = scenarios.filter((one) => one['left-out'].length > 0).map((one) => one.stage);
+  expect(stages.filter((stage) => !shown.includes(stage))).toEqual([]);
+});
+
+describe.each(scenarios.map((scenario, index) => ({ ...scenario, index })))('$stage: $about', (scenario) => {
+  const quiet = scenario['left-out'];
+  const walk = () => walks[scenario.index] as Walk;
+
+  it('asks what matters and leaves out what does not', () => {
+    expect(quiet.filter((id) => walk().asked.includes(id))).toEqual([]);
+    expect(walk().asked).toContain(scenario.asked);
   });
-}
 
-const all = visits();
+  it('knows from the given answers alone that they are not needed', async () => {
+    const outcome = await evaluate(book, withMinutes(onlyGiven(scenario)));
+    const needed = quiet.filter((id) => {
+      const { purpose, when } = questionOf(book, id);
+      const open = when === undefined || outcome.true.includes(askKey(id));
+      return open && (purpose === 'record' || outcome.deciding.includes(id));
+    });
+    expect(needed).toEqual([]);
+  });
+
+  it('would say the same whatever they were answered, early and at the end', async () => {
+    expect(await wronglyLeftOut(quiet, onlyGiven(scenario))).toEqual([]);
+    expect(await wronglyLeftOut(quiet, walk().visit.last)).toEqual([]);
+  });
+
+  it('is caught if it leaves out the one that matters', async () => {
+    expect(await wronglyLeftOut([scenario.asked], walk().visit.last)).not.toEqual([]);
+  });
+});
+
+describe('a relevance that lets everything go', () => {
+  const deciding = scenarios
+    .map((scenario, index) => ({ ...scenario, index }))
+    .filter(({ asked }) => questionOf(book, asked).purpose === 'decide');
+
+  it('is tried on several questions that only decide', () => {
+    expect(deciding.map((scenario) => scenario.asked).length).toBeGreaterThan(4);
+  });
+
+  it.each(deciding)('$stage: is caught at $asked', async ({ asked, index }) => {
+    const then = before(asked, (walks[index] as Walk).visit.last);
+    const outcome = await evaluate(book, withMinutes(then));
+    expect(leftOut(then, outcome)).not.toContain(asked);
+    const careless = leftOut(then, outcome, []);
+    expect(careless).toContain(asked);
+    expect(await wronglyLeftOut(careless, then)).not.toEqual([]);
+  });
+});
 
 describe('a question that only decides is left out where it decides nothing', () => {
-  it('was looked for in every stage that the recorded batches left', () => {
-    const seen = new Set(all.map((visit) => visit.stage));
-    const missing = book.stages.map((stage) => stage.stage).filter((stage) => !seen.has(stage));
-    // Nobody in the recorded batches treats oil with acid, and the last stage is not left for another one.
-    expect(missing).toEqual(['pretreat', 'close']);
+  it('was looked for in every stage', () => {
+    const seen = new Set(visits.map((visit) => visit.stage));
+    expect(stages.filter((stage) => !seen.has(stage))).toEqual([]);
   });
 
-  it.each(book.stages.map((stage) => stage.stage))(
-    '%s: whatever it were answered, no advice and no way on would change',
-    async (stage) => {
-      for (const visit of all.filter((one) => one.stage === stage)) {
-        const fresh = { ...visit.last, figures: {}, explained: [] };
-        const outcome = await evaluate(book, withMinutes(fresh));
-        const before = spoken(outcome);
-        for (const id of leftOut(visit, outcome)) {
-          for (const answer of possibleAnswers(id)) {
-            const values = { ...visit.last.facts.values, [id]: answer };
-            const status = { ...visit.last.facts.status, [id]: 'known' as const };
-            const facts = { ...visit.last.facts, values, status };
-            const after = spoken(await evaluate(book, withMinutes({ ...fresh, facts })));
-            expect(after, `${visit.batch}: ${id} = ${JSON.stringify(answer)}`).toEqual(before);
-          }
-        }
-      }
-    },
-  );
+  it('was found, beyond the gates that are closed to it', async () => {
+    const found = new Set<string>();
+    for (const { last } of visits) {
+      const outcome = await evaluate(book, withMinutes({ ...last, figures: {}, explained: [] }));
+      for (const id of leftOut(last, outcome)) found.add(id);
+    }
+    const some = ['acid-fizz', 'lab-due', 'settle-days', 'supplier-storage', 'vessel-heel'];
+    expect([...found]).toEqual(expect.arrayContaining(some));
+  });
+
+  it.each(stages)('%s: whatever it were answered, nothing that is said would change', async (stage) => {
+    for (const { batch, last } of visits.filter((one) => one.stage === stage)) {
+      const fresh = { ...last, figures: {}, explained: [] };
+      const outcome = await evaluate(book, withMinutes(fresh));
+      expect(await wronglyLeftOut(leftOut(fresh, outcome), fresh), batch).toEqual([]);
+    }
+  });
+});
+
+describe('who watches a heated tank', () => {
+  it('is asked at a second flash although the fuel was dried without heat in between', async () => {
+    const { asked } = await walkStage({
+      stage: 'flash',
+      batch: 'clean-first-batch',
+      given: { 'drying-way': 'none-needed', 'filter-fuel-temperature': 22 },
+    });
+    expect(asked).toContain('attended');
+  });
 });

@@ -1,10 +1,17 @@
-import type { Diagnosis, Finding } from '../../rulebook/diagnosis-schema.ts';
 import type { Found } from '../../diagnosis/trouble.ts';
-import { checkQuestionId, doesNotApply, findingAsked, troubleAsks } from '../../rulebook/trouble-questions.ts';
+import { stageOf } from '../../rulebook/book.ts';
+import type { Diagnosis, Finding } from '../../rulebook/diagnosis-schema.ts';
+import {
+  checkQuestionId,
+  doesNotApply,
+  findingAsked,
+  troubleAsks,
+} from '../../rulebook/trouble-questions.ts';
 import { change, type Draft, say, without } from '../draft.ts';
 import { enterStage, occasionOf } from '../enter-stage.ts';
 import type { Answer, EventBody } from '../events.ts';
 import type { State } from '../state.ts';
+import { isUrgent } from '../understanding/urgent.ts';
 import { nextInTrouble } from './next-in-trouble.ts';
 import { tellVerdict } from './tell-verdict.ts';
 import { noTrouble, type TroubleTalk } from './trouble-case.ts';
@@ -38,6 +45,8 @@ export function beginTrouble(draft: Draft, alone: boolean): void {
     trouble: { ...noTrouble, alone, stage: known ? stage : undefined, stageSettled: known },
     doubt: undefined,
     asking: undefined,
+    // Going back ends at the beginning of this: it would take an answer of the batch and drop the trouble unseen.
+    floor: draft.state.past.length,
   });
   const place = alone ? '' : ' The batch waits at its place.';
   say(
@@ -65,19 +74,33 @@ export function describeTrouble(draft: Draft, event: Described): void {
     ...(stage !== undefined && !settled ? { stage, stageSettled: true } : {}),
   });
   say(draft, 'answer', text.slice(0, longestShown), { asked: diagnosisOf(draft).talk.words.ask });
-  const complaint = diagnosisOf(draft).complaints.find(({ id }) => id === complaints[0]);
+  if (complaints.length + found.length === 0)
+    say(draft, 'asks-back', 'I do not know these words for a trouble. Take the nearest from the list.');
+  // Nobody types these words calmly: what the danger is comes before what was understood.
+  if (isUrgent(text))
+    change(draft, { alarm: true, asking: 'alarm', answers: without(draft.state.answers, ['alarm']) });
+}
+
+function sayUnderstood(draft: Draft, { proposed, read }: TroubleTalk): void {
+  const complaint = diagnosisOf(draft).complaints.find(({ id }) => id === proposed[0]);
   const lines = [
     ...(complaint ? [`- Trouble: ${complaint.say}`] : []),
-    ...found.map((one) => readingInWords(draft, one)),
+    ...read.map((one) => readingInWords(draft, one)),
   ];
-  if (lines.length > 0) say(draft, 'asks-back', ['I understood:', ...lines].join('\n'));
-  else say(draft, 'asks-back', 'I do not know these words for a trouble. Take the nearest from the list.');
+  say(draft, 'asks-back', ['I understood:', ...lines].join('\n'));
+}
+
+/** Whether urgent words already had this alarm asked for and dealt with. */
+function isDealtWith({ trouble, answers }: State, alarm: string | undefined): boolean {
+  const given = answers.alarm?.answer;
+  return isUrgent(trouble?.words ?? '') && given?.kind === 'choice' && given.choice === alarm;
 }
 
 /** Makes a complaint count; one that is dangerous in itself is dealt with first. */
 function settleComplaint(draft: Draft, id: string): void {
   const complaint = diagnosisOf(draft).complaints.find((one) => one.id === id);
-  const alarmDue = draft.state.trouble?.alarmDue ?? complaint?.alarm;
+  const alarm = isDealtWith(draft.state, complaint?.alarm) ? undefined : complaint?.alarm;
+  const alarmDue = draft.state.trouble?.alarmDue ?? alarm;
   update(draft, { complaint: id, complaintSettled: true, alarmDue });
 }
 
@@ -85,7 +108,9 @@ function addFound(draft: Draft, found: readonly Found[]): void {
   const before = draft.state.trouble?.found ?? [];
   const { findings } = diagnosisOf(draft);
   const fresh = found.filter((one) => !before.some(({ finding }) => finding === one.finding));
-  const alarms = fresh.map(({ finding, choice }) => findings.find(({ id }) => id === finding)?.choices[choice]?.alarm);
+  const alarms = fresh.map(
+    ({ finding, choice }) => findings.find(({ id }) => id === finding)?.choices[choice]?.alarm,
+  );
   const alarm = alarms.find((one) => one !== undefined);
   update(draft, { found: [...before, ...fresh], ...(alarm === undefined ? {} : { alarmDue: alarm }) });
 }
@@ -111,7 +136,8 @@ function takeCheck(draft: Draft, finding: Finding, answer: Answer): void {
     return;
   }
   update(draft, { passed: [...passed, finding.id] });
-  if (answer.kind === 'choice' && finding.gate !== undefined) update(draft, { denied: [...denied, finding.gate] });
+  if (answer.kind === 'choice' && finding.gate !== undefined)
+    update(draft, { denied: [...denied, finding.gate] });
 }
 
 function troubleAnswers(state: State): string[] {
@@ -142,9 +168,11 @@ function takeWayOn(draft: Draft, way: string): void {
   const to = diagnosisOf(draft).causes.find(({ id }) => id === first?.id)?.['back-to'];
   const { alone } = trouble ?? {};
   leaveTrouble(draft);
-  if (alone || way !== 'cure' || to === undefined) return;
-  if (path.includes(to)) enterStage(draft, to);
-  else say(draft, 'note', 'The cure begins at a stage that this batch has not come to; we go on where we were.');
+  if (way !== 'cure' || to === undefined) return;
+  if (alone) say(draft, 'note', `The cure begins here in the work: ${stageOf(draft.book, to).title}.`);
+  else if (path.includes(to)) enterStage(draft, to);
+  else
+    say(draft, 'note', 'The cure begins at a stage that this batch has not come to; we go on where we were.');
 }
 
 /** Takes the answer to a question of the trouble. */
@@ -155,8 +183,7 @@ export function takeInTrouble(draft: Draft, question: string, answer: Answer): v
   else if (question === troubleAsks.complaint) {
     if (answer.kind === 'choice') settleComplaint(draft, answer.choice);
     else update(draft, { complaintSettled: true });
-  }
-  else if (question === troubleAsks.stage) {
+  } else if (question === troubleAsks.stage) {
     update(draft, { stageSettled: true, stage: answer.kind === 'choice' ? answer.choice : undefined });
   } else if (question === troubleAsks.next && answer.kind === 'choice') takeWayOn(draft, answer.choice);
 }
@@ -196,8 +223,14 @@ export function goOnInTrouble(draft: Draft, ask: (question: string) => void): vo
     askToWeigh(draft, trouble);
     return;
   }
-  if (draft.state.asking !== next.ask) sayCaution(draft, next.ask);
+  if (draft.state.asking !== next.ask) {
+    sayCaution(draft, next.ask);
+    if (next.ask === troubleAsks.right) sayUnderstood(draft, trouble);
+  }
+  const { waiting } = draft.state;
   ask(next.ask);
+  // A wait of the batch goes on meanwhile; it does not begin anew because of the trouble.
+  if (waiting) change(draft, { waiting });
 }
 
 /** Takes in what was thought of the trouble; the verdict is said once there is nothing more worth asking. */
@@ -211,8 +244,14 @@ export function takeOutcome(draft: Draft, outcome: NonNullable<TroubleTalk['outc
   const { trouble } = draft.state;
   if (!trouble) return;
   if (outcome.two && outcome.next && !trouble.toldTwo) {
-    const [one, other] = outcome.causes.map(({ id }) => diagnosisOf(draft).causes.find((cause) => cause.id === id)?.name);
-    say(draft, 'note', `No one cause explains it well. It may be two at once: ${one} and ${other}. We look on.`);
+    const [one, other] = outcome.causes.map(
+      ({ id }) => diagnosisOf(draft).causes.find((cause) => cause.id === id)?.name,
+    );
+    say(
+      draft,
+      'note',
+      `No one cause explains it well. It may be two at once: ${one} and ${other}. We look on.`,
+    );
     update(draft, { toldTwo: true });
   }
   if (outcome.next || trouble.told) return;

@@ -31,7 +31,8 @@ function doseOf(draft: Draft, { dose }: Cause): string | undefined {
 
 function tellCause(draft: Draft, diagnosis: Diagnosis, outcome: TroubleOutcome, cause: Cause): void {
   const evidence = evidenceLines(diagnosis, outcome, cause.id);
-  if (evidence.length > 0) say(draft, 'advice', [`What speaks for or against ${cause.name}:`, ...evidence].join('\n'));
+  if (evidence.length > 0)
+    say(draft, 'advice', [`What speaks for or against ${cause.name}:`, ...evidence].join('\n'));
   say(draft, 'advice', `Proof: ${cause.proof}`);
   say(draft, 'advice', `Cure: ${cause.cure}`, { id: `cause ${cause.id}`, because: cause.because });
   const dose = doseOf(draft, cause);
@@ -51,7 +52,9 @@ function sayNotSure(draft: Draft, diagnosis: Diagnosis, outcome: TroubleOutcome)
   const other = causeOf(diagnosis, second?.id);
   if (!second || !other) return;
   const test = diagnosis.findings.find(({ id }) => id === outcome.apart);
-  const apart = test ? ` What would tell them apart: ${test.ask}` : ' Nothing that can be checked here tells them apart.';
+  const apart = test
+    ? ` What would tell them apart: ${test.ask}`
+    : ' Nothing that can be checked here tells them apart.';
   say(draft, 'advice', `I am not sure. Next comes ${other.name} (${percent(second.probability)}).${apart}`, {
     signal: 'NOTICE',
   });
@@ -63,7 +66,9 @@ export function tellVerdict(draft: Draft, diagnosis: Diagnosis, outcome: Trouble
   const cause = causeOf(diagnosis, first?.id);
   if (!first || !cause) return;
   const opening = outcome.settled ? 'Found' : 'Most likely';
-  say(draft, 'advice', `${opening} (${percent(first.probability)}): ${cause.say}`, { id: `cause ${cause.id}` });
+  say(draft, 'advice', `${opening} (${percent(first.probability)}): ${cause.say}`, {
+    id: `cause ${cause.id}`,
+  });
   const other = causeOf(diagnosis, second?.id);
   const both = outcome.two && second !== undefined && other !== undefined;
   if (both) {

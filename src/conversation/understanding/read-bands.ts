@@ -12,7 +12,9 @@ export function readBands(question: Question, text: string): Reading | undefined
   const { bands } = question;
   if (!bands || !/\d/.test(text)) return undefined;
   const choices = choicesOf(question);
-  const named = choices.some(({ say, also }) => [say, ...also].some((way) => way.toLowerCase() === text.trim().toLowerCase()));
+  const named = choices.some(({ say, also }) =>
+    [say, ...also].some((way) => way.toLowerCase() === text.trim().toLowerCase()),
+  );
   const read = readQuantity(text, { unit: bands.unit });
   if (named || 'problem' in read || read.low !== undefined || read.bound) return undefined;
   const choice = bandOf(bands, read.value);
@@ -24,11 +26,17 @@ export function readBands(question: Question, text: string): Reading | undefined
   if (numbered) {
     const either = [
       { say: `${shown} (${say})`, answer: meant },
-      { say: `choice ${text.trim()}: ${numbered.say}`, answer: { kind: 'choice', choice: numbered.id } as const },
+      {
+        say: `choice ${text.trim()}: ${numbered.say}`,
+        answer: { kind: 'choice', choice: numbered.id } as const,
+      },
     ];
-    return numbered.id === choice ? { sure: meant } : { says: 'A reading, or the number of a choice?', meant, either };
+    return numbered.id === choice
+      ? { sure: meant }
+      : { says: 'A reading, or the number of a choice?', meant, either };
   }
   const around = text.slice(0, read.spanStart) + text.slice(read.spanEnd);
-  if (read.typed.unitAssumed || read.approx || isNotReadNow(around)) return { says: `Is that ${shown}: ${say}?`, meant };
+  if (read.typed.unitAssumed || read.approx || isNotReadNow(around))
+    return { says: `Is that ${shown}: ${say}?`, meant };
   return { sure: meant };
 }

@@ -116,7 +116,8 @@ function byNumber(question: Question, text: string): Reading | undefined {
   // The tenth choice has the key 0.
   const picked = choicesOf(question)[number === '0' ? 9 : Number(number) - 1];
   if (picked) return { sure: { kind: 'choice', choice: picked.id } };
-  return { notUnderstood: `There is no choice ${number}. The choices: ${listChoices(question)}.` };
+  const last = choicesOf(question).length;
+  return { notUnderstood: `There is no choice ${number}; I take 1 to ${last}, or the words.` };
 }
 
 export function readChoice(question: Question, text: string): Reading {
@@ -134,10 +135,12 @@ export function readChoice(question: Question, text: string): Reading {
   if ('several' in picked)
     return { notUnderstood: `Several fit: ${picked.several.map(sayOf).join(', ')}. Which one?` };
   if ('none' in picked)
-    return { notUnderstood: `I take one of: ${listChoices(question)}. Or say "not sure".` };
+    return {
+      notUnderstood: 'I cannot tell which of these it is. Its number, or its words; or say "not sure".',
+    };
   const opening =
     picked.fault === 'denied'
       ? 'That says what it is not.'
       : `You leave something out of "${picked.of.map(sayOf).join(', ')}".`;
-  return { notUnderstood: `${opening} Which is it: ${listChoices(question)}?` };
+  return { notUnderstood: `${opening} Which of these is it?` };
 }

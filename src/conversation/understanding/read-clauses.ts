@@ -131,7 +131,9 @@ export function readClauses(
   const lost = unplaced
     .filter((part) => !repeats(asked, own.answer, part))
     .some((part) => open.some((question) => overlap(question, part) > 0));
-  return also.length > 0 || lost ? { answer: own.answer, also, unplaced } : undefined;
+  // A second reading is never dropped without a word.
+  const numbers = 'quantity' in asked.answer && unplaced.some((part) => /\d/.test(part));
+  return also.length > 0 || lost || numbers ? { answer: own.answer, also, unplaced } : undefined;
 }
 
 /** What was understood of such a line, said back. */

@@ -1,46 +1,20 @@
-import { type Book, hazardOf, questionOf } from '../../rulebook/book.ts';
-import { comparable } from '../../rulebook/comparable.ts';
-import { judge } from '../../rulebook/three-valued.ts';
+import { type Book, questionOf } from '../../rulebook/book.ts';
 import type { Answer, EventBody } from '../events.ts';
-import { factTable } from '../facts.ts';
 import type { Doubt, State } from '../state.ts';
-import { supposing } from '../what-if.ts';
-import { answerInWords } from '../wording.ts';
+import { giveOrGuard } from './guard.ts';
 import { readAnswer } from './read-answer.ts';
 import type { GallonKind, ReadContext } from './read-context.ts';
 
 const confirms =
-  /^(yes|y|yep|yup|yeah|ok|okay|sure|right|correct|exactly|i do|it is|that one|yes please|yes it is|that is right|thats right)[.!]?$/i;
+  /^(yes|y|yep|yup|yeah|ok|okay|sure|right|correct|exactly|i do|it is|that one|yes please|that is right|thats right)[.!]?$/i;
 const keeps = /^(keep|keep it|as it stands|as typed)[.!]?$/i;
 const rejects = /^(no|n|nope|wrong)[.!]?$/i;
-const plainYes = /^yes[.!]?$/i;
+/** A yes written out, with nothing behind it that could take it back. */
+const plainYes =
+  /^yes[,.]?( (it is|it is so|it's so|all done|all of it|all so|all of it is so|done|i did|i do|i have|i have looked|i've looked|i looked|i looked again|now|ready|anyway|look now|that is so|that's so))?[.!]?$/i;
 
-/** Whether an answer may clear a DANGER stop: it is then said back and confirmed with a typed yes. */
-export function isGuarded(book: Book, state: State, question: string, answer: Answer): boolean {
-  const [hold] = state.held;
-  if (state.alarm || hold === undefined) return false;
-  if (answer.kind === 'not-sure' || answer.kind === 'skipped') return false;
-  const { signal, clear } = hazardOf(book, hold.stop);
-  if (signal !== 'DANGER') return false;
-  const supposed = factTable(supposing(state, question, answer, ''));
-  return judge(clear['safe-when'], comparable(book, supposed, state.figures)) !== 'false';
-}
-
-function sayGuarded(book: Book, question: string, answer: Answer): string {
-  const words = answerInWords(questionOf(book, question), answer);
-  return `This clears a DANGER stop. You say: "${words}". Type yes if you have just looked and it is so.`;
-}
-
-/** Gives an answer, or, where it may clear a DANGER stop, says it back first. */
-export function giveOrGuard(
-  book: Book,
-  state: State,
-  question: string,
-  answer: Answer,
-  text: string,
-): EventBody {
-  if (!isGuarded(book, state, question, answer)) return { type: 'AnswerGiven', question, answer, text };
-  return { type: 'AnswerDoubted', question, text, says: sayGuarded(book, question, answer), meant: answer };
+export function isPlainYes(text: string): boolean {
+  return plainYes.test(text);
 }
 
 const unitsAlone =
@@ -62,6 +36,15 @@ function withUnit(book: Book, doubt: Doubt, text: string, context: ReadContext):
   return reading && 'sure' in reading ? reading.sure : undefined;
 }
 
+function sayRejected(state: State, { question, changes }: Doubt): string {
+  if (question === 'alarm' && !state.alarm) return 'Then the stop stays.';
+  return changes ? 'Then it stays as it was.' : 'Then tell me again.';
+}
+
+function settled({ question, text, changes }: Doubt, answer: Answer): EventBody {
+  return { type: changes ? 'AnswerChanged' : 'AnswerGiven', question, answer, text };
+}
+
 /** Settles what was asked back: yes, keep, no, one of the two, or the unit that was missing. */
 export function readConfirmation(
   book: Book,
@@ -72,12 +55,11 @@ export function readConfirmation(
   const { doubt } = state;
   if (!doubt) return undefined;
   const { question, either } = doubt;
-  const give = (answer: Answer) => giveOrGuard(book, state, question, answer, doubt.text);
-  if (confirms.test(text)) {
-    const asGuarded = giveOrGuard(book, state, question, doubt.meant, doubt.text);
+  const give = (answer: Answer) => giveOrGuard(book, state, question, answer, doubt.text, doubt.changes);
+  if (confirms.test(text) || plainYes.test(text)) {
+    const asGuarded = give(doubt.meant);
     const guarded = asGuarded.type === 'AnswerDoubted' && asGuarded.says === doubt.says;
-    if (guarded && plainYes.test(text))
-      return { type: 'AnswerGiven', question, answer: doubt.meant, text: doubt.text };
+    if (guarded && plainYes.test(text)) return settled(doubt, doubt.meant);
     if (!either) return asGuarded;
     const { meant } = doubt;
     return {
@@ -87,10 +69,13 @@ export function readConfirmation(
       says: sayEither(either),
       meant,
       either: [...either],
+      ...(doubt.changes ? { changes: true } : {}),
     };
   }
   if (keeps.test(text) && doubt.typed) return give(doubt.typed);
-  if (rejects.test(text)) return { type: 'AnswerNotUnderstood', question, text, says: 'Then tell me again.' };
+  if (rejects.test(text)) {
+    return { type: 'AnswerNotUnderstood', question, text, says: sayRejected(state, doubt) };
+  }
   const named = /^[12]$/.test(text) ? either?.[Number(text) - 1] : either?.find((one) => one.say === text);
   const answer = named?.answer ?? withUnit(book, doubt, text, context);
   return answer && give(answer);

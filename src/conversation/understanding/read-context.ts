@@ -10,6 +10,8 @@ export interface ReadContext {
   gallon?: GallonKind;
   /** The unit typed last, by the unit that was asked for. */
   habits: Readonly<Partial<Record<UnitId, UnitId>>>;
+  /** The time of day where the maker is, "14:35"; unknown where nobody tells it. */
+  now?: string;
   /** A number without a unit is in the unit asked for, whatever else it could be. */
   bareAsAsked?: true;
 }
@@ -27,12 +29,12 @@ export function gallonOf(answer: Answer): GallonKind | undefined {
 }
 
 /** The habits shown by the answers of this batch; `told` is what was said in advance about the gallon. */
-export function contextOf(state: State, told?: GallonKind): ReadContext {
+export function contextOf(state: State, told?: GallonKind, now?: string): ReadContext {
   const habits: Partial<Record<UnitId, UnitId>> = {};
   for (const { answer } of state.past) {
     if (answer.kind === 'quantity' && answer.typed) habits[answer.unit] = answer.typed.unit;
   }
   const last = state.past.findLast((given) => gallonOf(given.answer) !== undefined);
   const gallon = last ? gallonOf(last.answer) : told;
-  return gallon ? { habits, gallon } : { habits };
+  return { habits, ...(gallon ? { gallon } : {}), ...(now ? { now } : {}) };
 }

@@ -62,12 +62,65 @@ function similarComplaints(complaints: readonly Complaint[], text: string): stri
 /** Words of so many stories that they say nothing of which check is meant. */
 const everyday = new Set(
   [
-    ...['hour', 'hours', 'minute', 'minutes', 'day', 'days', 'month', 'months', 'time', 'ppm', 'litre', 'litres'],
+    ...[
+      'hour',
+      'hours',
+      'minute',
+      'minutes',
+      'day',
+      'days',
+      'month',
+      'months',
+      'time',
+      'ppm',
+      'litre',
+      'litres',
+    ],
     ...['oil', 'fuel', 'water', 'tank', 'jar', 'batch', 'test', 'tests', 'sample', 'bottom', 'top', 'drops'],
-    ...['made', 'done', 'used', 'good', 'first', 'last', 'before', 'after', 'again', 'start', 'trouble', 'left'],
+    ...[
+      'made',
+      'done',
+      'used',
+      'good',
+      'first',
+      'last',
+      'before',
+      'after',
+      'again',
+      'start',
+      'trouble',
+      'left',
+    ],
     ...['one', 'two', 'three', 'four', 'five', 'six', 'ten', 'twelve', 'twenty', 'thirty', 'half', 'quarter'],
-    ...['easy', 'easily', 'fine', 'clean', 'clear', 'same', 'whole', 'more', 'less', 'nothing', 'much', 'many'],
-    ...['run', 'ran', 'stand', 'stood', 'open', 'opened', 'warm', 'hot', 'cold', 'washed', 'new', 'still', 'always'],
+    ...[
+      'easy',
+      'easily',
+      'fine',
+      'clean',
+      'clear',
+      'same',
+      'whole',
+      'more',
+      'less',
+      'nothing',
+      'much',
+      'many',
+    ],
+    ...[
+      'run',
+      'ran',
+      'stand',
+      'stood',
+      'open',
+      'opened',
+      'warm',
+      'hot',
+      'cold',
+      'washed',
+      'new',
+      'still',
+      'always',
+    ],
   ].map(stem),
 );
 
@@ -81,7 +134,12 @@ function subjectsOf(findings: readonly Finding[]): ReadonlyMap<string, ReadonlyS
     words: tellingStems(`${id.replaceAll('-', ' ')} ${short} ${ask}`),
   }));
   const share = (word: string) => all.filter(({ words }) => words.has(word)).length;
-  return new Map(all.map(({ id, words }) => [id, new Set([...words].filter((word) => share(word) <= mostShared && !everyday.has(word)))]));
+  return new Map(
+    all.map(({ id, words }) => [
+      id,
+      new Set([...words].filter((word) => share(word) <= mostShared && !everyday.has(word))),
+    ]),
+  );
 }
 
 /** A phrase of this many telling words says by itself which check it answers. */
@@ -124,7 +182,9 @@ function fitOf(
   const hits = namedIn(part, things);
   const [named, ...others] = new Set(hits.map(({ id }) => id));
   if (named === undefined || others.length > 0) return undefined;
-  const own = new Set(things.find(({ id }) => id === named)?.words.flatMap((phrase) => [...tellingStems(phrase)]));
+  const own = new Set(
+    things.find(({ id }) => id === named)?.words.flatMap((phrase) => [...tellingStems(phrase)]),
+  );
   return {
     finding: finding.id,
     choice: named,
@@ -151,7 +211,9 @@ function readFindings(findings: readonly Finding[], text: string): Found[] {
   const isShared = (phrase: string) => (count.get(normal(phrase)) ?? 0) > 1;
   const subjects = subjectsOf(findings);
   const read = clausesOf(text).flatMap((part) => {
-    const fits = findings.flatMap((finding) => fitOf(finding, subjects.get(finding.id) ?? nothing, part, isShared) ?? []);
+    const fits = findings.flatMap(
+      (finding) => fitOf(finding, subjects.get(finding.id) ?? nothing, part, isShared) ?? [],
+    );
     return bestFit(fits) ?? [];
   });
   const isTold = ({ finding, choice }: Found) =>

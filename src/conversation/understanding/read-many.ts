@@ -1,7 +1,7 @@
 import type { Question } from '../../rulebook/rule-schema.ts';
 import { choicesOf } from '../wording.ts';
 import { isExactly } from './match-words.ts';
-import { listChoices, namedChoices, readChoice } from './read-choice.ts';
+import { namedChoices, readChoice } from './read-choice.ts';
 import { bare, type Reading } from './reading.ts';
 
 const noneOfThem = /^(none|nothing|no|none of (these|them|it)|not one( of them)?)$/;
@@ -15,6 +15,10 @@ function partsOf(text: string): string[] {
     .filter((part) => part !== '');
 }
 
+const notOfThese: Reading = {
+  notUnderstood: 'I take any of these by number or words, like "1 and 3"; or "none".',
+};
+
 /** Takes several choices: numbers or words, one after the other. One that is not plain spoils the lot. */
 export function readMany(question: Question, text: string): Reading {
   const typed = bare(text);
@@ -27,10 +31,10 @@ export function readMany(question: Question, text: string): Reading {
   for (const part of whole ? [text] : partsOf(text)) {
     const one = readChoice(question, part);
     if (!('sure' in one) || one.sure.kind !== 'choice') {
-      return { notUnderstood: `I take any of: ${listChoices(question)}; or "none".` };
+      return notOfThese;
     }
     picked.push(one.sure.choice);
   }
-  if (picked.length === 0) return { notUnderstood: `I take any of: ${listChoices(question)}; or "none".` };
+  if (picked.length === 0) return notOfThese;
   return { sure: { kind: 'many', choices: [...new Set(picked)] } };
 }

@@ -54,13 +54,18 @@ function quantity(
 /** Units that are meant only where none was typed. */
 const onlyUnsaid = new Set<UnitId>(['oz', 'lb', 'psi', 'bar', 'day']);
 
+const farBeyond = 1.5;
+
 /** What was likely meant: the same number in another unit, else a digit too many or a lost point. */
 function likelyMeaning(measure: Measure, typed: QuantityRead['typed'], not: number): Answer | undefined {
   const units = (mixedUp[measure.unit] ?? [measure.unit]).filter(
     (unit) => typed.unitAssumed || !onlyUnsaid.has(unit),
   );
   const swapped = units.map((unit) => ({ value: typed.value, unit }));
-  const slipped = [measure.unit, typed.unit].map((unit) => ({ value: typed.value / 10, unit }));
+  // A little beyond what is usual is a reading, not a slip: 300 °F is no 30 °C.
+  const far =
+    typed.unitAssumed || not > measure.plausible[1] * farBeyond || not < measure.plausible[0] / farBeyond;
+  const slipped = (far ? [measure.unit, typed.unit] : []).map((unit) => ({ value: typed.value / 10, unit }));
   for (const likely of [...swapped, ...slipped]) {
     const value = convert(likely.value, likely.unit, measure.unit);
     if (within(measure.plausible, value) && Math.abs(value - not) > 1e-9)

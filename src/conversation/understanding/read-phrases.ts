@@ -92,7 +92,10 @@ export function namedIn(text: string, things: readonly Named[]): { id: string; l
   return hitsIn(words, things)
     .filter((hit) => !isDenied(words, hit))
     .sort((one, other) => one.from - other.from)
-    .map(({ id, from, to }) => ({ id, length: words.slice(from, to).filter((word) => word !== border).length }));
+    .map(({ id, from, to }) => ({
+      id,
+      length: words.slice(from, to).filter((word) => word !== border).length,
+    }));
 }
 
 /** Finds the choices named in a line, which of them are denied, and the words that stay unexplained. */

@@ -39,7 +39,7 @@ export function plainUnit(measure: Measure, value: number, context: ReadContext)
   const asOwn = inside(measure.plausible, value);
   const asRival = inside(measure.plausible, convert(value, rival, own));
   if (habit === rival) {
-    if (asOwn) return { ask: asRival ? [rival, own] : [own, rival], likely: true };
+    if (asOwn) return asRival ? { ask: [rival, own], likely: true } : { ask: [own, rival], likely: false };
     return { take: asRival ? rival : own };
   }
   return asOwn && asRival ? { ask: [own, rival], likely: false } : { take: own };

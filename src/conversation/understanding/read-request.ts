@@ -20,12 +20,12 @@ const sayings: Saying[] = [
   saying(
     'how-to',
     'h',
-    'how|how to|how do i|how (?:do|does|can|should) (?:i|you|we|this|that|it)(?: (?:do|work|go))?(?: (?:this|that|it))?|show me(?: how)?|what do i do(?: here| now)?',
+    'how|how to|how do i|how (?:do|does|can|should) (?:i|you|we|this|that|it)(?: (?:do|work|go))?(?: (?:this|that|it))?|how (?:do|can|should|would|must) (?:i|we) (?:fix|do|clear|get|check|measure|test|know|mend|solve|stop|find|read|tell|start|make) .{0,80}|show me(?: how)?|what (?:do|should|must) (?:i|we) do(?: here| now)?|what do you (?:mean|want)(?: (?:by|with) .{0,60})?|i (?:do not|don.?t) (?:understand|get it|get that)(?: .{0,40})?',
   ),
   saying(
     'why-ask',
     'w',
-    'why|what for|why (?:do|are) you (?:ask|asking|want to know|need to know)(?: (?:this|that|it))?|why does (?:this|that|it) matter',
+    'why|what for|why (?:do|are) you (?:ask|asking|want to know|need to know)(?: (?:this|that|it))?|why (?:does|would|is) (?:this|that|it) (?:matter|important|needed)|why (?:do|would|should|must|are) (?:you|i|we) .{1,60}|what (?:is this|is that|do you need (?:this|that|it)) for',
   ),
   saying(
     'how-sure',

@@ -7,19 +7,26 @@ import { findPhrases } from './read-phrases.ts';
 import { bare, type Reading } from './reading.ts';
 
 const yesWords = /^(1|yes|y|yep|yup|yeah|aye|sure|true|done|ok|okay|correct|affirmative|of course)$/;
-const noWords = /^(2|no|n|nope|nah|false|not yet|negative|no not yet)$/;
+const noWords =
+  /^(2|no|n|nope|nah|false|not yet|negative|no not yet|(no )?not yet( but)?( (i|we) (will|shall|plan to)( (do (it|so|that)|soon|later|now))?| soon)?|havent( yet)?|not done( yet)?)$/;
 const yesLead = /^(yes|yep|yup|yeah|aye)\b[\s,.:;-]*/i;
 const noLead = /^(no|nope|nah)\b[\s,.:;-]*/i;
 
 interface Sides {
   yes: string;
   no: string;
+  also?: { yes?: string[] | undefined; no?: string[] | undefined } | undefined;
 }
 
 /** The ways a side can be said: whole, without its "yes, ", and each of what stands there with "or". */
 function waysOf(side: string): string[] {
   const without = side.replace(/^(yes|no)\s*,\s*(or\s+)?/i, '');
   return [...new Set([side, without, ...without.split(/\s*,?\s+or\s+/)])].filter((way) => way !== '');
+}
+
+/** All ways to say the one side or the other, with the words that the rule file adds. */
+function wordsOf(sides: Sides, side: 'yes' | 'no'): string[] {
+  return [...waysOf(sides[side]), ...(sides.also?.[side] ?? [])];
 }
 
 function said(yes: boolean): Answer {
@@ -32,11 +39,11 @@ function readLed(question: Question, sides: Sides, text: string): Reading | unde
   if (!yes && !noLead.test(text)) return undefined;
   const rest = text.replace(yes ? yesLead : noLead, '');
   if (/\b(yes|no)\b/i.test(rest)) return undefined;
-  const own = waysOf(yes ? sides.yes : sides.no);
+  const own = wordsOf(sides, yes ? 'yes' : 'no');
   const known = new Set([...wordsOfQuestion(question), ...own.flatMap((way) => bare(way).split(' '))]);
   const { left, live } = findPhrases(
     rest,
-    [{ id: 'other', words: waysOf(yes ? sides.no : sides.yes) }],
+    [{ id: 'other', words: wordsOf(sides, yes ? 'no' : 'yes') }],
     known,
   );
   const words = left.filter((word) => yes || !negation.test(word));
@@ -50,6 +57,8 @@ function readLed(question: Question, sides: Sides, text: string): Reading | unde
   ) {
     return { sure: said(yes) };
   }
+  // "Yeah, had a beer": what is named behind the yes counts for more than the yes.
+  if (live.length > 0) return doubted('more-said', yes ? sides.no : sides.yes, said(!yes));
   return doubted('more-said', yes ? sides.yes : sides.no, said(yes));
 }
 
@@ -57,6 +66,13 @@ function readLed(question: Question, sides: Sides, text: string): Reading | unde
 function readLeaning(sides: Sides, typed: string): Reading | undefined {
   if (/^i (think|guess|believe|hope|suppose) so$/.test(typed))
     return doubted('half-meant', sides.yes, said(true));
+  if (
+    /^(not )?(that|as far as) i (know|know of|am aware( of)?)$|^(no )?(not|none|nothing) that i know( of)?$/.test(
+      typed,
+    )
+  ) {
+    return doubted('half-meant', sides.no, said(false));
+  }
   if (/^i (dont think so|think not|guess not|hope not)$/.test(typed)) {
     return doubted('half-meant', sides.no, said(false));
   }
@@ -92,8 +108,8 @@ export function readYesNo(question: Question, text: string): Reading {
   const led = readLed(question, sides, text) ?? readLeaning(sides, typed);
   if (led) return led;
   const things: Named[] = [
-    { id: 'yes', words: waysOf(sides.yes) },
-    { id: 'no', words: waysOf(sides.no) },
+    { id: 'yes', words: wordsOf(sides, 'yes') },
+    { id: 'no', words: wordsOf(sides, 'no') },
   ];
   const denied = readDenied(question, sides, things, text);
   if (denied) return denied;

@@ -2,14 +2,18 @@ import { type Book, hazardOf, questionOf } from '../../rulebook/book.ts';
 import type { Question } from '../../rulebook/rule-schema.ts';
 import { troubleAsks } from '../../rulebook/trouble-questions.ts';
 import type { Answer, EventBody } from '../events.ts';
+import { askWhetherMistaken, mayBeMistaken } from '../mistaken-report.ts';
 import type { State } from '../state.ts';
+import { showMinutes } from '../time.ts';
 import { answerInWords, choicesOf } from '../wording.ts';
+import { giveOrGuard, isGuarded } from './guard.ts';
 import { isExactly } from './match-words.ts';
 import { readAnswer } from './read-answer.ts';
 import { readChange } from './read-change.ts';
 import { namedChoices } from './read-choice.ts';
-import { readClauses, saySeveral } from './read-clauses.ts';
-import { giveOrGuard, isGuarded, readConfirmation, sayEither } from './read-confirmation.ts';
+import { clausesOf, readClauses, saySeveral } from './read-clauses.ts';
+import { heldAgainstClock } from './read-clock-order.ts';
+import { isPlainYes, readConfirmation, sayEither } from './read-confirmation.ts';
 import { contextOf, type GallonKind, type ReadContext } from './read-context.ts';
 import { readDescription } from './read-description.ts';
 import { heldAgainstExpected } from './read-expected.ts';
@@ -17,7 +21,7 @@ import { readRequest, readTrouble } from './read-request.ts';
 import { readSame } from './read-same.ts';
 import { readWhatIf } from './read-what-if.ts';
 import type { Reading } from './reading.ts';
-import { isCryInWords, isUrgent, longestLine } from './urgent.ts';
+import { isCryInWords, isUrgent, isWordedLike, longestLine } from './urgent.ts';
 
 /** What the outside knows when a line is typed. */
 export interface Told {
@@ -25,18 +29,24 @@ export interface Told {
   waitedMinutes?: number;
   /** Which gallon is meant, where that was said in advance. */
   gallon?: GallonKind;
+  /** The time of day where the maker is, like 14:35. */
+  now?: string;
 }
 
 const longestAnswer = 400;
 
-/** Whether urgent words are only the words of the choice that was taken. */
-function isWordedSo(question: Question, answer: Answer): boolean {
+/** The words in which the rules offer an answer. */
+function wordsOffered(question: Question, answer: Answer): string[] {
   if (answer.kind === 'choice' || answer.kind === 'many') {
     const picked = answer.kind === 'choice' ? [answer.choice] : answer.choices;
     const choices = choicesOf(question).filter((one) => picked.includes(one.id));
-    return choices.some((choice) => [choice.say, ...choice.also].some(isUrgent));
+    return choices.flatMap((choice) => [choice.say, ...choice.also]);
   }
-  return 'yes-no' in question.answer && isUrgent(answerInWords(question, answer));
+  if (!('yes-no' in question.answer) || answer.kind !== 'yes-no') return [];
+  return [
+    answerInWords(question, answer),
+    ...(question.answer['yes-no'].also?.[answer.yes ? 'yes' : 'no'] ?? []),
+  ];
 }
 
 /** Whether a line cries out rather than answers. */
@@ -44,7 +54,7 @@ function isCry(question: Question, text: string, reading: Reading): boolean {
   if ('text' in question.answer) return isCryInWords(text);
   if (!isUrgent(text)) return false;
   if ('notUnderstood' in reading) return true;
-  return !isWordedSo(question, 'sure' in reading ? reading.sure : reading.meant);
+  return !isWordedLike(text, wordsOffered(question, 'sure' in reading ? reading.sure : reading.meant));
 }
 
 function toEvent(book: Book, state: State, question: string, text: string, reading: Reading): EventBody {
@@ -67,6 +77,16 @@ function toEvent(book: Book, state: State, question: string, text: string, readi
   return { type: 'AnswerDoubted', question, text, says: says + hint, meant, ...(typed ? { typed } : {}) };
 }
 
+const falseAlarm =
+  /^(?:it (?:is|was) |it's |was |sorry,? )*(?:a |my )?(?:false alarm|mistake|slip|typo|wrong key|nothing wrong|all is well|all well)[.!]?$|^(?:i )?(?:typed|hit|pressed) (?:it |that |the wrong key )?(?:by mistake)?[.!]?$|^(?:nothing happened|it never happened)[.!]?$/i;
+
+/** A report of trouble that never was, while the stop that it set off holds. */
+function asMistake(book: Book, state: State, text: string): EventBody | undefined {
+  if (state.alarm || !falseAlarm.test(text) || !mayBeMistaken(book, state)) return undefined;
+  const meant: Answer = { kind: 'choice', choice: 'all-well' };
+  return { type: 'AnswerDoubted', question: 'alarm', text, says: askWhetherMistaken, meant };
+}
+
 /** A stop that only a new session clears: say so rather than nothing. */
 function heldUntilLater(book: Book, state: State, text: string): EventBody | undefined {
   const [hold] = state.held;
@@ -76,17 +96,27 @@ function heldUntilLater(book: Book, state: State, text: string): EventBody | und
   return { type: 'AnswerNotUnderstood', question: hazard.clear.ask[0] ?? hold.stop, text, says };
 }
 
+const isReady = /^(?:i am |i'm )?(ready|done|now|go on|back|back again|i looked|i have looked)[.!]?$/i;
+
 function whileWaiting(book: Book, state: State, text: string, waitedMinutes: number): EventBody | undefined {
   const { waiting } = state;
   if (isUrgent(text)) return { type: 'TroubleReported', text };
   if (!waiting) return heldUntilLater(book, state, text);
-  if (/^(ready|done|now|go on|i am back|back again)[.!]?$/i.test(text) && !waiting.fixed) {
-    return { type: 'WaitEnded', how: 'early', waitedMinutes };
+  const early: EventBody = { type: 'WaitEnded', how: 'early', waitedMinutes };
+  if (waiting.pressed && isPlainYes(text)) return early;
+  const ready = isReady.test(text) && !waiting.fixed;
+  const soon = waitedMinutes < waiting.minutes / 2;
+  if (ready && !soon) return early;
+  const { question } = waiting;
+  if (ready) {
+    const passed = Math.floor(waitedMinutes);
+    const says = `It has been ${passed} of ${showMinutes(waiting.minutes)}. Type yes to look now anyway.`;
+    return { type: 'AnswerNotUnderstood', question, text, says, settles: 'wait' };
   }
   const says = waiting.fixed
-    ? 'This wait is part of a stop and is not shortened. You may pause and come back.'
+    ? 'This wait is for your safety and is not shortened. You may pause and come back.'
     : 'I am waiting with you. Say ready when you have looked, or pause and come back later.';
-  return { type: 'AnswerNotUnderstood', question: waiting.question, text, says };
+  return { type: 'AnswerNotUnderstood', question, text, says };
 }
 
 /** A line far too long for an answer; its beginning is kept so that the log shows what came. */
@@ -111,6 +141,21 @@ function asBoth(book: Book, state: State, text: string, request: EventBody): Eve
   return { type: 'AnswerDoubted', question: question.id, text, says, meant: reading.sure };
 }
 
+type Settled = Exclude<Reading, { sure: Answer } | { notUnderstood: string }>;
+
+function isEither(reading: Reading): reading is Settled {
+  return 'either' in reading && reading.either !== undefined;
+}
+
+/** Other readings in a line of which only one can be taken, said back so that none is dropped without a word. */
+function sayLeftOut(question: Question, text: string, context: ReadContext): string {
+  if (!('quantity' in question.answer)) return '';
+  const lost = clausesOf(text).filter(
+    (part) => /\d/.test(part) && 'notUnderstood' in readAnswer(question, part, context),
+  );
+  return lost.map((part) => `"${part}" I leave out: say it again when I ask. `).join('');
+}
+
 function asAnswer(book: Book, state: State, id: string, text: string, context: ReadContext): EventBody {
   const question = questionOf(book, id);
   const again = readSame(book, state, id, text);
@@ -118,10 +163,19 @@ function asAnswer(book: Book, state: State, id: string, text: string, context: R
   const reading: Reading =
     text.length > longestAnswer && !('text' in question.answer)
       ? { notUnderstood: 'That is a long line. Give just the answer; the rest fits in a note.' }
-      : heldAgainstExpected(book, state, id, readAnswer(question, text, context));
+      : heldAgainstClock(
+          book,
+          state,
+          id,
+          heldAgainstExpected(book, state, id, readAnswer(question, text, context)),
+          context,
+        );
   if (isCry(question, text, reading) && !state.alarm) return { type: 'TroubleReported', text };
+  const reread = isEither(reading)
+    ? { ...reading, says: sayLeftOut(question, text, context) + reading.says }
+    : reading;
   const several = text.length > longestAnswer ? undefined : readClauses(book, state, id, text, context);
-  if (!several || isGuarded(book, state, id, several.answer)) return toEvent(book, state, id, text, reading);
+  if (!several || isGuarded(book, state, id, several.answer)) return toEvent(book, state, id, text, reread);
   const says = `${saySeveral(book, id, several)} yes / or the right answer.`;
   const also = several.also.length > 0 ? { also: several.also } : {};
   return { type: 'AnswerDoubted', question: id, text, says, meant: several.answer, ...also };
@@ -133,9 +187,10 @@ const leaves = /^(?:leave it|never ?mind|back to the batch)[.!]?$/i;
 
 /** A trouble described in words, unless the words cry for help: then the alarm comes first. */
 function asDescription(book: Book, state: State, text: string): EventBody | undefined {
-  if (!book.diagnosis || state.alarm || state.held.length > 0 || isUrgent(text)) return undefined;
+  if (!book.diagnosis || state.alarm || state.held.length > 0) return undefined;
   const asked = state.asking === troubleAsks.words;
-  if (!asked && !opening.test(text)) return undefined;
+  // Where words are asked for, only a bare cry is none; urgent words beside it are kept, and the alarm comes after them.
+  if (asked ? isCryInWords(text) : isUrgent(text) || !opening.test(text)) return undefined;
   const words = text.replace(opening, '');
   if (words === '' || (asked && (leaves.test(words) || readRequest(words)))) return undefined;
   const described = readDescription(book.diagnosis, words);
@@ -151,12 +206,17 @@ export function understand(book: Book, state: State, line: string, told: Told = 
   const text = line.trim();
   if (text === '' || state.ended) return undefined;
   if (text.length > longestLine) return readTrouble(text.slice(0, longestAnswer)) ?? tooLong(state, text);
-  const context = contextOf(state, told.gallon);
+  const context = contextOf(state, told.gallon, told.now);
   const first =
-    asDescription(book, state, text) ?? readTrouble(text) ?? readConfirmation(book, state, text, context);
+    asDescription(book, state, text) ??
+    readTrouble(text) ??
+    readConfirmation(book, state, text, context) ??
+    asMistake(book, state, text);
   if (first) return first;
   const plain = text.replace(/\s+/g, ' ');
-  if (state.trouble && leaves.test(plain)) return { type: 'TroubleLeft' };
+  // A stop is not left that way, and at the alarm the same words say that all is well.
+  const mayLeave = state.trouble && !state.alarm && state.held.length === 0;
+  if (mayLeave && leaves.test(plain)) return { type: 'TroubleLeft' };
   const side = readRequest(plain) ?? readWhatIf(book, state, plain) ?? readChange(book, state, plain);
   const waited = told.waitedMinutes ?? 0;
   if (side?.type === 'RequestMade' && side.request === 'timers')

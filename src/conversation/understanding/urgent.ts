@@ -10,11 +10,11 @@ const vesselWord =
 
 /** Somebody is hurt, breathes vapour or swallowed something. */
 const person = [
-  'hurt|injured|splashed|swallowed|collapsed|faint(?:ed|ing)?|unconscious|passed out|bleeding|electrocuted|electric shock',
+  'hurt|injured|splashed|swallowed|collapsed|faint(?:ed|ing)|unconscious|passed out|bleeding|electrocuted|electric shock',
   'dizzy|light ?headed|headache|coughing|choking|gasping|short of breath|throwing up|vomit(?:ed|ing)?|seizure|nause(?:a|ous)',
   'not breathing|(?:cant|cannot|can not|hard to) (?:get (?:any |my )?)?breathe?|head (?:hurts|aches|is spinning|spins)',
   '(?:feel|feels|feeling|felt) (?:\\w+ )?(?:sick|ill|unwell|faint|drunk|strange|weird|funny)',
-  'blurr(?:y|ed)|(?:going|gone|went) blind|(?:i|he|she) (?:cant|cannot) see(?: (?:properly|well|right|clearly|straight|any ?more))?$',
+  'blurr(?:y|ed)|(?:going|gone|went) blind|(?:i|he|she) (?:cant|cannot) see (?:properly|well|right|clearly|straight|any ?more)$',
   `in(?:to)? (?:my|his|her|the|one|both|their) (?:\\w+ )?(?:eyes?|mouth|throat|lungs)|in the eyes?`,
   `(?:${bodyPart}) (?:\\w+ )?(?:\\w+ )?(?:sting\\w*|burn\\w*|hurts?|hurting|itch\\w*|numb|red|sore|blister\\w*|blurr\\w*|water(?:s|ing))`,
   `(?:sting|burn|burnt|burned|scald|scalded|cut|shock)(?:s|ed|ing)? (?:my|me|his|him|her|myself|himself|herself|our) ?`,
@@ -66,25 +66,40 @@ function clausesOf(text: string): string[] {
     .map((clause) => clause.replace(harmless, ' ').replace(/\s+/g, ' ').trim());
 }
 
-function saysAny(text: string, words: RegExp): boolean {
-  return clausesOf(text).some((clause) =>
-    [...clause.matchAll(words)].some((found) => !denies.test(clause.slice(0, found.index))),
+function saidOf(text: string, words: RegExp): string[] {
+  return clausesOf(text).flatMap((clause) =>
+    [...clause.matchAll(words)]
+      .filter((found) => !denies.test(clause.slice(0, found.index)))
+      .map(([phrase]) => phrase),
   );
 }
 
 /** Whether a line says what nobody types calmly: it opens the alarm unless it is a plain answer to what is asked. */
 export function isUrgent(text: string): boolean {
-  return saysAny(text, urgentWords);
+  return saidOf(text, urgentWords).length > 0;
+}
+
+const stem = (word: string): string => word.slice(0, 4);
+
+/** Whether the urgent words of a line are only those of a choice that is offered. */
+export function isWordedLike(text: string, offered: readonly string[]): boolean {
+  const plain = (words: string) => words.toLowerCase().replace(/['’]/g, '');
+  const known = new Set(offered.flatMap((words) => plain(words).split(/[^a-z]+/)).map(stem));
+  const said = saidOf(text, urgentWords).flatMap((phrase) => phrase.split(' '));
+  return said
+    .filter((word) => !/^(?:is|are|was|its?|the|an?|just)$/.test(word))
+    .every((word) => known.has(stem(word)));
 }
 
 /** Where any words are an answer, only the bare cry, or harm to a person told as it happens, opens the alarm. */
 const cry =
   /^(?:fire|there(?: i|')?s (?:a )?(?:fire|smoke)|help|help me|(?:(?:he|she|somebody|someone) (?:is|got)|i am|i'm|im) hurt|hurt|explosion|(?:it|its|it's|it is|tank|the tank|the tank is) (?:is )?(?:on fire|burning|boiling over|foaming over|smoking))[.! ]*$/i;
-const now = /^(?:i|im|i'm|my|he|hes|he's|she|shes|somebody|someone|got|ive|i've|lye|caustic|methanol|methoxide|acid|help)\b/i;
+const now =
+  /^(?:i|im|i'm|my|he|hes|he's|she|shes|somebody|someone|got|ive|i've|lye|caustic|methanol|methoxide|acid|help)\b/i;
 const mostWords = 9;
 
 export function isCryInWords(text: string): boolean {
   if (cry.test(text.trim())) return true;
   const short = text.trim().split(/\s+/).length <= mostWords;
-  return short && now.test(text.trim()) && saysAny(text, personWords);
+  return short && now.test(text.trim()) && saidOf(text, personWords).length > 0;
 }
