@@ -1,9 +1,4 @@
 import { parseArgs } from 'node:util';
-import type { ReportOptions } from './commands/report.ts';
-import type { ReviewOptions } from './commands/review.ts';
-import type { TalkOptions } from './commands/talk.ts';
-import type { TroubleOptions } from './commands/trouble.ts';
-import type { VerifyOptions } from './commands/verify.ts';
 
 const usage = `batchside: a voice beside the tank
 
@@ -20,13 +15,13 @@ const usage = `batchside: a voice beside the tank
     --describe "TEXT"       what a description points to; asks nothing (--json)
     --finding CHECK=CHOICE  an answer that is known already, as often as needed
     --stage STAGE  --log FILE   where it showed; what the log of the batch already says
+  batchside replay LOG      a logged batch again on the same screen; nothing is written (--plain: all as text)
+  batchside audit LOG       where today's rules, or those of --rules DIR, would differ (--json); exit code 1 if any
   batchside verify LOG|DIR  check that journals are as they were written (--json)
     --head FINGERPRINT      some line of LOG must have this fingerprint
   batchside review LOG      a mentor walks through what the checks find, comments and signs (--json: only lists)
   batchside review DIR      one row a batch, and how the batches change (--json)
     --findings              count what the checks of a review find too; slower
-  batchside replay LOG      a logged batch again on the same screen; nothing is written (--plain: all as text)
-  batchside audit LOG       where today's rules, or those of --rules DIR, would differ (--json); exit code 1 if any
   batchside report LOG --to FILE.html   the batch as a page; FILE.md or FILE.csv as text or table
     --over                  write over FILE if it is there already
   batchside understand QUESTION "TEXT"   how a typed answer would be taken, for rule authors
@@ -34,49 +29,69 @@ const usage = `batchside: a voice beside the tank
   --help, --version
 `;
 
-function optionsOf(values: Values): TalkOptions {
-  const options: TalkOptions = { plain: values.plain === true, fresh: values.new === true };
-  for (const name of ['answers', 'logs', 'rules', 'batch', 'start'] as const) {
-    const value = values[name];
-    if (typeof value === 'string') options[name] = value;
-  }
-  return options;
-}
-
 type Values = Record<string, string | boolean | string[] | undefined>;
 
-function troubleOptionsOf(values: Values, describe: string): TroubleOptions {
-  const findings = Array.isArray(values.finding) ? values.finding : [];
-  const options: TroubleOptions = { describe, findings, json: values.json === true };
-  for (const name of ['stage', 'log', 'rules'] as const) {
-    const value = values[name];
-    if (typeof value === 'string') options[name] = value;
-  }
-  return options;
+/** Those of the named options that were given as text. */
+function texts<Name extends string>(values: Values, ...names: Name[]): { [N in Name]?: string } {
+  const given = names.flatMap((name) => (typeof values[name] === 'string' ? [[name, values[name]]] : []));
+  return Object.fromEntries(given) as { [N in Name]?: string };
 }
 
-function verifyOptionsOf(values: Values): VerifyOptions {
-  const options: VerifyOptions = { json: values.json === true };
-  if (typeof values.head === 'string') options.head = values.head;
-  if (typeof values.rules === 'string') options.rules = values.rules;
-  return options;
+const isSet = (values: Values, name: string): boolean => values[name] === true;
+
+async function talk(values: Values, trouble: boolean): Promise<number> {
+  const options = texts(values, 'answers', 'logs', 'rules', 'batch', 'start');
+  const { talk: run } = await import('./commands/talk.ts');
+  return run({ ...options, plain: isSet(values, 'plain'), fresh: isSet(values, 'new'), trouble });
 }
 
-function reportOptionsOf({ to, over, rules }: Values, [log]: string[]): ReportOptions {
-  const options: ReportOptions = { log, to: typeof to === 'string' ? to : undefined, over: over === true };
-  if (typeof rules === 'string') options.rules = rules;
-  return options;
-}
-
-function reviewOptionsOf(values: Values): ReviewOptions {
-  const options: ReviewOptions = {
-    plain: values.plain === true,
-    json: values.json === true,
-    findings: values.findings === true,
-  };
-  if (typeof values.rules === 'string') options.rules = values.rules;
-  return options;
-}
+/** Each command takes the words after its name, and the options. */
+const commands: Record<string, (words: string[], values: Values) => Promise<number>> = {
+  calc: async (words, values) => {
+    const { calc } = await import('./commands/calc.ts');
+    return calc(words, isSet(values, 'json'));
+  },
+  trouble: async (_words, values) => {
+    const { describe, finding } = values;
+    if (typeof describe !== 'string') return talk(values, true);
+    const findings = Array.isArray(finding) ? finding : [];
+    const options = texts(values, 'stage', 'log', 'rules');
+    const { trouble } = await import('./commands/trouble.ts');
+    return trouble({ ...options, describe, findings, json: isSet(values, 'json') });
+  },
+  replay: async ([log], values) => {
+    const { replay } = await import('./commands/replay.ts');
+    return replay({ ...texts(values, 'rules'), log, plain: isSet(values, 'plain') });
+  },
+  audit: async ([log], values) => {
+    const { audit } = await import('./commands/audit.ts');
+    return audit({ ...texts(values, 'rules'), log, json: isSet(values, 'json') });
+  },
+  review: async (words, values) => {
+    const { review } = await import('./commands/review.ts');
+    const options = texts(values, 'rules');
+    const [plain, json, findings] = ['plain', 'json', 'findings'].map((name) => isSet(values, name));
+    return review(words, {
+      ...options,
+      plain: plain === true,
+      json: json === true,
+      findings: findings === true,
+    });
+  },
+  report: async ([log], values) => {
+    const { report } = await import('./commands/report.ts');
+    const { to, ...options } = texts(values, 'to', 'rules');
+    return report({ ...options, log, to, over: isSet(values, 'over') });
+  },
+  verify: async (words, values) => {
+    const { verify } = await import('./commands/verify.ts');
+    return verify(words, { ...texts(values, 'head', 'rules'), json: isSet(values, 'json') });
+  },
+  understand: async (words, values) => {
+    const { understand } = await import('./commands/understand.ts');
+    return understand(words, { ...texts(values, 'rules'), json: isSet(values, 'json') });
+  },
+};
 
 async function run(): Promise<number> {
   const { values, positionals } = parseArgs({
@@ -108,56 +123,17 @@ async function run(): Promise<number> {
     process.stdout.write(usage);
     return 0;
   }
-  const [{ talk }, { program }] = await Promise.all([
-    import('./commands/talk.ts'),
-    import('./commands/program.ts'),
-  ]);
   if (values.version) {
+    const { program } = await import('./commands/program.ts');
     process.stdout.write(`${program}\n`);
     return 0;
   }
   const [command, ...words] = positionals;
-  if (command === 'calc') {
-    const { calc } = await import('./commands/calc.ts');
-    return calc(words, values.json === true);
-  }
-  if (command === 'trouble') {
-    if (typeof values.describe !== 'string') return talk({ ...optionsOf(values), trouble: true });
-    const { trouble } = await import('./commands/trouble.ts');
-    return trouble(troubleOptionsOf(values, values.describe));
-  }
-  if (command === 'verify') {
-    const { verify } = await import('./commands/verify.ts');
-    return verify(words, verifyOptionsOf(values));
-  }
-  if (command === 'review') {
-    const { review } = await import('./commands/review.ts');
-    return review(words, reviewOptionsOf(values));
-  }
-  if (command === 'replay' || command === 'audit') {
-    const [log] = words;
-    const rules = typeof values.rules === 'string' ? { rules: values.rules } : {};
-    if (command === 'replay') {
-      const { replay } = await import('./commands/replay.ts');
-      return replay({ log, plain: values.plain === true, ...rules });
-    }
-    const { audit } = await import('./commands/audit.ts');
-    return audit({ log, json: values.json === true, ...rules });
-  }
-  if (command === 'report') {
-    const { report } = await import('./commands/report.ts');
-    return report(reportOptionsOf(values, words));
-  }
-  if (command === 'understand') {
-    const { understand } = await import('./commands/understand.ts');
-    const rules = typeof values.rules === 'string' ? { rules: values.rules } : {};
-    return understand(words, { json: values.json === true, ...rules });
-  }
-  if (command !== undefined) {
-    process.stderr.write(`There is no command "${command}".\n\n${usage}`);
-    return 2;
-  }
-  return talk(optionsOf(values));
+  if (command === undefined) return talk(values, false);
+  const found = Object.hasOwn(commands, command) ? commands[command] : undefined;
+  if (found) return found(words, values);
+  process.stderr.write(`There is no command "${command}".\n\n${usage}`);
+  return 2;
 }
 
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {

@@ -36,7 +36,9 @@ function stageEnds(book: Book, stage: Book['stages'][number]): StageEnds {
     key: way.when ? leaveKey(stage.stage, index) : undefined,
     ends: way.to === 'end',
   }));
-  const ending = stage.advice.flatMap(({ id, then }) => (then?.end ? [{ key: adviceKey(id), how: then.end }] : []));
+  const ending = stage.advice.flatMap(({ id, then }) =>
+    then?.end ? [{ key: adviceKey(id), how: then.end }] : [],
+  );
   return { asks, ways, ending };
 }
 

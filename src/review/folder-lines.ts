@@ -1,5 +1,5 @@
 import { safeLine } from '../conversation/safe-text.ts';
-import { type BatchRow, type Measure, measured } from './summary.ts';
+import { type BatchRow, type Measure, measured } from './batch-row.ts';
 import { enoughForLimits, fewestForLimits, type Trend, type TrendPoint } from './trends.ts';
 
 /** Every line fits a window of this many columns. */
@@ -73,7 +73,9 @@ function findingsText(findings: FindingCounts): string {
 /** One batch of the table: a line of figures, and below it who, where the hours went and what was out of the way. */
 export function batchLines(row: BatchRow, name: string, findings?: FindingCounts): string[] {
   const days = (Date.parse(row.last) - Date.parse(row.opened)) / 86_400_000;
-  const figures = (['titration', 'dropout', 'soap', 'yield'] as const).map((measure) => valueText(row, measure));
+  const figures = (['titration', 'dropout', 'soap', 'yield'] as const).map((measure) =>
+    valueText(row, measure),
+  );
   const shownDays = Number.isFinite(days) ? days.toFixed(1) : '-';
   const longest = [...row.stages].sort((one, other) => other.hours - one.hours).slice(0, longestStages);
   const times = longest.map(({ stage, hours }) => `${safeLine(stage)} ${hoursText(hours)}`);
@@ -114,7 +116,9 @@ function markLines(trend: Trend): string[] {
   const limit = (side: string) => (side === 'above' ? 'above the upper limit' : 'below the lower limit');
   const name = nameOf(trend);
   const said = [
-    outside.length === 0 ? '' : `outside the limits: ${newest(outside, (one) => `${value(one)}, ${limit(one.side)}`).join('; ')}`,
+    outside.length === 0
+      ? ''
+      : `outside the limits: ${newest(outside, (one) => `${value(one)}, ${limit(one.side)}`).join('; ')}`,
     runs.length === 0
       ? ''
       : `a drift: ${newest(runs, ({ count, side, first, last }) => `${count} in a row ${side} the centre, ${dated(first)} to ${dated(last)}`).join('; ')}`,
@@ -127,13 +131,23 @@ function markLines(trend: Trend): string[] {
 
 function trendCells(texts: readonly string[]): string {
   const sizes = [26, 8, 9, 9, 9, 9];
-  return texts.map((text, index) => (index === 0 ? text.padEnd(26) : text.padStart(sizes[index] ?? 9))).join(' ').trimEnd();
+  return texts
+    .map((text, index) => (index === 0 ? text.padEnd(26) : text.padStart(sizes[index] ?? 9)))
+    .join(' ')
+    .trimEnd();
 }
 
 function trendRow(trend: Trend): string {
   const { limits, last } = trend;
   const show = (value: number | undefined) => (value === undefined ? '-' : numberText(trend, value));
-  return trendCells([`${nameOf(trend)}, ${trend.unit}`, String(trend.count), show(limits?.centre), show(limits?.lower), show(limits?.upper), show(last)]);
+  return trendCells([
+    `${nameOf(trend)}, ${trend.unit}`,
+    String(trend.count),
+    show(limits?.centre),
+    show(limits?.lower),
+    show(limits?.upper),
+    show(last),
+  ]);
 }
 
 /** The trends as a table and, below it, what is out of the way in words. */

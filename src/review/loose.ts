@@ -1,7 +1,9 @@
 /** Reading of records whose form nobody has checked: what is not as it should be counts as not there. */
 
 export function loose(value: unknown): Readonly<Record<string, unknown>> | undefined {
-  return typeof value === 'object' && value !== null ? (value as Readonly<Record<string, unknown>>) : undefined;
+  return typeof value === 'object' && value !== null
+    ? (value as Readonly<Record<string, unknown>>)
+    : undefined;
 }
 
 export function textIn(value: unknown): string | undefined {

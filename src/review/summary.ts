@@ -1,16 +1,6 @@
 import { type Ends, endedAt, type LastOutcome } from './batch-end.ts';
+import { type BatchRow, type Measure, measured } from './batch-row.ts';
 import { loose, numberIn, textIn, textsIn } from './loose.ts';
-
-/** What trends are drawn of, with the unit that the figure or answer must have to be counted. */
-export const measured = {
-  titration: { title: 'titration', unit: 'mL', places: 2 },
-  dropout: { title: 'conversion drop-out', unit: 'mL', places: 2 },
-  rawSoap: { title: 'soap, raw fuel', unit: 'ppm', places: 0 },
-  soap: { title: 'soap, washed', unit: 'ppm', places: 0 },
-  yield: { title: 'yield', unit: '%', places: 1 },
-} as const;
-export type Measure = keyof typeof measured;
-export const measures = Object.keys(measured) as Measure[];
 
 /** Figures of the rules that a measure is taken from; a later figure counts before an earlier one. */
 const figures = new Map<string, Measure>([
@@ -22,32 +12,6 @@ const figures = new Map<string, Measure>([
 ]);
 
 const keptAnswers = ['maker', 'experience', 'decision-taken'];
-
-export interface BatchRow {
-  batch: string;
-  opened: string;
-  last: string;
-  records: number;
-  maker?: string;
-  experience?: string;
-  /** The last decision about the oil. */
-  decision?: string;
-  ended: 'finished' | 'rejected' | 'abandoned' | 'unfinished' | 'trouble-only';
-  /** Where the talk is at the end of the log. */
-  stage: string;
-  values: { readonly [M in Measure]?: number };
-  /** Hours by the clock in each stage that was left, all visits together: nights and pauses count. */
-  stages: { stage: string; hours: number; visits: number }[];
-  /** Every stop that held, once each, and those that still hold. */
-  stops: string[];
-  held: string[];
-  waitsCutShort: number;
-  notSure: number;
-  changes: number;
-  troubles: number;
-  /** What the last review that was signed came to. */
-  verdict?: string;
-}
 
 /** What going back undoes; never changed, only replaced. */
 interface Stand {
@@ -131,7 +95,8 @@ export class RowBuilder {
 
   private noted(event: Event): void {
     if (event.type === 'AnswerWithdrawn') this.withdrawn += 1;
-    else if (event.type === 'AnswerDoubted' || event.type === 'AnswerNotUnderstood') this.goBackTo(event.question);
+    else if (event.type === 'AnswerDoubted' || event.type === 'AnswerNotUnderstood')
+      this.goBackTo(event.question);
     else if (event.type === 'ChangeFinished' || event.type === 'SessionOpened') this.changing = false;
     else if (event.type === 'WaitEnded' && event.how === 'early') this.counts.waitsCutShort += 1;
     else if (event.type === 'TroubleReported' && event.givenAt === undefined) this.counts.troubles += 1;
@@ -204,7 +169,7 @@ export class RowBuilder {
   /** A stage ends with the evaluation that led out of it. A clock that was put back gives no time to count. */
   private hoursSince(): number {
     const hours = (Date.parse(this.evaluatedAt) - Date.parse(this.clock.since)) / hourMs;
-    return hours > 0 ? hours : 0;
+    return Number.isNaN(hours) ? 0 : Math.max(hours, 0);
   }
 
   private turnClock(stage: string): void {
@@ -289,7 +254,10 @@ export class RowBuilder {
 }
 
 /** Oil at the bottom of the methanol check, mL: nothing when it was clear. */
-function dropoutIn(question: string, answer: Readonly<Record<string, unknown>> | undefined): number | undefined {
+function dropoutIn(
+  question: string,
+  answer: Readonly<Record<string, unknown>> | undefined,
+): number | undefined {
   if (question === 'conv-test') return answer?.choice === 'clear' ? 0 : undefined;
   if (question !== 'dropout-ml' || answer?.unit !== measured.dropout.unit) return undefined;
   return numberIn(answer.value);

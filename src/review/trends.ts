@@ -1,5 +1,5 @@
+import { type BatchRow, type Measure, measured, measures } from './batch-row.ts';
 import { type IndividualsChart, individualsChart, type Side } from './control-chart.ts';
-import { type BatchRow, type Measure, measured, measures } from './summary.ts';
 
 /** Fewer points draw no limits worth the name: common practice, no source. */
 export const fewestForLimits = 5;
@@ -38,6 +38,9 @@ class Column {
   }
 }
 
+/** Hours are charted in tenths: how many seconds lie between two answers says nothing about a batch. */
+const inTenths = (hours: number) => Math.round(hours * 10) / 10;
+
 /** How a batch is called; trends keep no names. */
 export type NameOf = (batch: number) => string;
 
@@ -63,7 +66,7 @@ export class Trends {
       const value = row.values[measure];
       if (value !== undefined) column.add(batch, value);
     }
-    for (const { stage, hours } of row.stages) this.byStage.get(stage)?.add(batch, hours);
+    for (const { stage, hours } of row.stages) this.byStage.get(stage)?.add(batch, inTenths(hours));
   }
 
   /** Every quantity that was measured at all, batches by the date on which they were opened. */
@@ -80,7 +83,9 @@ export class Trends {
   }
 
   private draw(of: Pick<Trend, 'id' | 'title' | 'unit' | 'places'>, column: Column, nameOf: NameOf): Trend {
-    const order = [...column.values.keys()].sort((one, other) => this.openedAt(column, one) - this.openedAt(column, other));
+    const order = [...column.values.keys()].sort(
+      (one, other) => this.openedAt(column, one) - this.openedAt(column, other),
+    );
     const values = order.map((place) => column.values[place] ?? 0);
     const pointAt = (index: number): TrendPoint => {
       const place = order[index] ?? 0;

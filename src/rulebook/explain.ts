@@ -73,7 +73,8 @@ export function explainTrace(book: Book, trace: Trace, figures: Values): string 
 export function citeSource(book: Book, source: SourceRef): string {
   const id = typeof source === 'string' ? source : source.id;
   const where = typeof source === 'string' ? '' : `, ${source.where}`;
-  return `${book.sources[id]?.cite ?? id}${where}`;
+  // The sentence around it ends with its own full stop.
+  return `${book.sources[id]?.cite ?? id}${where}`.replace(/\.$/, '');
 }
 
 function explainOperand(operand: Operand, values: Values): string {

@@ -37,8 +37,9 @@ async function writeRulebook(root, dist) {
   const compiler = await bundle(root, 'src/commands/compile-rules.ts', 'compile-rules', false);
   for (const file of compiler) put(dist, file);
   const { compileRules } = await import(pathToFileURL(path.join(dist, 'compile-rules.js')).href);
-  put(dist, { name: 'rulebook.json', text: await compileRules(root) });
-  return [...compiler.map((file) => file.name), 'rulebook.json'];
+  const rules = await compileRules(root);
+  for (const file of rules) put(dist, file);
+  return [...compiler, ...rules].map((file) => file.name);
 }
 
 /** Bundles one entry in memory: a list of { name, text }. */
@@ -107,7 +108,7 @@ function put(dist, { name, text }) {
 // names carry a content hash, so old and new do not collide.
 function dropOldChunks(dist, written) {
   for (const name of readdirSync(dist)) {
-    if (!/\.js(\.\d+)?$/.test(name) || written.includes(name)) continue;
+    if (!/\.js(on)?(\.\d+)?$/.test(name) || written.includes(name)) continue;
     const file = path.join(dist, name);
     if (Date.now() - statSync(file).mtimeMs > KEEP_OLD_CHUNKS_MS) rmSync(file);
   }

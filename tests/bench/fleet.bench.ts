@@ -12,6 +12,8 @@ import { book } from '../rulebook/cases.ts';
 
 /** FLEET_LOGS=1000 before the command for a shorter look. */
 const logs = Number(process.env.FLEET_LOGS ?? 10_000);
+/** Over fewer journals the compiler is still warming up to the code, which is half of the time measured. */
+const fewestToJudge = 1000;
 /** One pass over two gigabytes is long enough to time. */
 const once = { time: 0, iterations: 1, warmupTime: 0, warmupIterations: 0 } as const;
 
@@ -22,7 +24,8 @@ const { records, bytes } = generateLogs(folder, logs, 20260302);
 const files = journalsIn(folder);
 console.log(`${logs} journals, ${records} records, ${(bytes / 1e6).toFixed(0)} MB`);
 
-afterAll(() => rmSync(folder, { recursive: true, force: true }));
+// Ten thousand files take their time to go.
+afterAll(() => rmSync(folder, { recursive: true, force: true }), 300_000);
 
 /** Seconds of work: a machine that does other things besides does not count. */
 function secondsSince(begun: NodeJS.CpuUsage): number {
@@ -76,7 +79,8 @@ describe(`${logs} journals side by side`, () => {
       const ratio = took.floor / took.summary;
       const [bare, full] = [took.floor.toFixed(1), took.summary.toFixed(1)];
       console.log(`${bare} s bare, ${full} s in full: ${ratio.toFixed(2)} of the speed of JSON.parse`);
-      if (ratio < 0.5) throw new Error('slower than half the speed of JSON.parse over the same bytes');
+      if (logs >= fewestToJudge && ratio < 0.5)
+        throw new Error('slower than half the speed of JSON.parse over the same bytes');
     },
     once,
   );

@@ -91,7 +91,10 @@ describe.each(demos)('the page of %s', (demo) => {
   it(
     'prints',
     async () => {
-      const { page } = await open(demo, html, 1000);
+      // A4 less its margins is 680 pixels wide.
+      const { page } = await open(demo, html, 680);
+      await page.emulateMedia({ media: 'print' });
+      expect(await overflow(page)).toBeLessThanOrEqual(0);
       for (const format of papers) {
         const path = join(folder, `${demo}-${format}.pdf`);
         await page.pdf({ path, format });

@@ -92,10 +92,8 @@ describe('a reading typed at a check', () => {
     expect(typedAt('titration', '3').asks).toMatch(/A reading, or the number of a choice\?.*Which one/);
   });
 
-  it('that is both the reading and the number of the same choice is taken', () => {
-    // The second choice is 2.7 to 5.5, and 2 mL lies in the first: only a number that names its own band is sure.
-    const first = typedAt('titration', '1');
-    expect(first).toEqual({ choice: 'up-to-2.7' });
+  it('that is the number of the very choice whose band holds it is taken', () => {
+    expect(typedAt('titration', '1')).toEqual({ choice: 'up-to-2.7' });
   });
 
   it('in another dimension is not taken', () => {

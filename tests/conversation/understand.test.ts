@@ -45,7 +45,7 @@ describe('the words that a rule file offers', () => {
     '%s: %j is taken as itself, and its other words as nothing else',
     (question, say, { id, also }) => {
       const pickedBy = (text: string) => {
-        const event = understand(book, talkAt(book, question), text);
+        const event = understand(book, { ...talkAt(book, question), alarm: question === 'alarm' }, text);
         if (event?.type !== 'AnswerGiven') return event?.type;
         const { answer } = event;
         return answer.kind === 'choice'

@@ -49,7 +49,9 @@ interface Piece {
 function isScattered(event: EventBody): boolean {
   if (event.type === 'WaitEnded') return true;
   if (event.type === 'AnswerGiven') return event.question === 'feed-source';
-  return event.type === 'RulesEvaluated' && Object.keys(event.outcome.figures).some((fact) => fact in scattered);
+  return (
+    event.type === 'RulesEvaluated' && Object.keys(event.outcome.figures).some((fact) => fact in scattered)
+  );
 }
 
 /** The sum of three even numbers is near enough to a bell for this. */
@@ -71,10 +73,21 @@ function scatter(event: EventBody, random: Random): EventBody {
   return { ...event, outcome: { ...event.outcome, figures: Object.fromEntries(figures) } };
 }
 
-const kept = ['maker', 'experience', 'oil-id', 'decision-taken', 'conv-test', 'dropout-ml', 'charge-minutes', 'interface-draw'];
+const kept = [
+  'maker',
+  'experience',
+  'oil-id',
+  'decision-taken',
+  'conv-test',
+  'dropout-ml',
+  'charge-minutes',
+  'interface-draw',
+];
 
 function piecesOf(batch: string): Piece[] {
-  const lines = readFileSync(new URL(`${batch}.ndjson`, demos), 'utf8').trim().split('\n');
+  const lines = readFileSync(new URL(`${batch}.ndjson`, demos), 'utf8')
+    .trim()
+    .split('\n');
   const records = lines.map((line) => JSON.parse(line) as { at: string; event: EventBody });
   const begun = Date.parse(records[0]?.at ?? '');
   let stage = '';
@@ -124,7 +137,11 @@ function logText(pieces: readonly Piece[], name: string, begun: number, random: 
  * Writes journals of an invented programme into a folder: records, times and hash chain as in the demo batches, thinned
  * to about 300 records each, with figures that scatter. Their talk is thinned too, so they count but do not fold.
  */
-export function generateLogs(folder: string, count: number, seed: number): { records: number; bytes: number } {
+export function generateLogs(
+  folder: string,
+  count: number,
+  seed: number,
+): { records: number; bytes: number } {
   mkdirSync(folder, { recursive: true });
   const random = randomFrom(seed);
   const kinds = batches.map(piecesOf);

@@ -38,8 +38,9 @@ function lastWord({ events }: Batch, question: string): string | undefined {
 }
 
 function lastFigure({ events }: Batch, fact: string): number | undefined {
-  return events.findLast((event) => event.outcome && fact in event.outcome.figures && event.type === 'RulesEvaluated')
-    ?.outcome?.figures[fact]?.value;
+  return events.findLast(
+    (event) => event.outcome && fact in event.outcome.figures && event.type === 'RulesEvaluated',
+  )?.outcome?.figures[fact]?.value;
 }
 
 function grouped(pairs: readonly [string, number][]): [string, number[]][] {
@@ -67,7 +68,9 @@ function cutShort(batches: readonly Batch[]): Row[] {
         : [],
     ),
   );
-  return rows.sort((one, other) => most(one, other) || (String(one[0]) < String(other[0]) ? -1 : 1)).slice(0, 20);
+  return rows
+    .sort((one, other) => most(one, other) || (String(one[0]) < String(other[0]) ? -1 : 1))
+    .slice(0, 20);
 }
 
 function afterSecondStage({ events }: Batch): [string, number][] {
@@ -81,7 +84,8 @@ function afterSecondStage({ events }: Batch): [string, number][] {
 }
 
 function chargeToDraw({ file, events }: Batch): Row[] {
-  const given = (question: string) => events.findIndex((one) => one.type === 'AnswerGiven' && one.question === question);
+  const given = (question: string) =>
+    events.findIndex((one) => one.type === 'AnswerGiven' && one.question === question);
   const [charge, draw] = [given('charge-minutes'), given('interface-draw')];
   const [from, to] = [events[charge], events[draw]];
   return from && to && draw > charge ? [[file, (Date.parse(to.at) - Date.parse(from.at)) / 60_000]] : [];
@@ -90,11 +94,14 @@ function chargeToDraw({ file, events }: Batch): Row[] {
 function notSure(batches: readonly Batch[]): Row[] {
   const pairs = batches.flatMap((batch) => {
     const asked = batch.events.filter(
-      ({ type, answer, givenAt }) => type === 'AnswerGiven' && answer?.kind === 'not-sure' && givenAt === undefined,
+      ({ type, answer, givenAt }) =>
+        type === 'AnswerGiven' && answer?.kind === 'not-sure' && givenAt === undefined,
     );
     return asked.map((): [string, number] => [lastWord(batch, 'maker') ?? '', 1]);
   });
-  return grouped(pairs).map(([maker, ones]): Row => [maker, ones.length]).sort(most);
+  return grouped(pairs)
+    .map(([maker, ones]): Row => [maker, ones.length])
+    .sort(most);
 }
 
 const stopsIn = ({ events }: Batch) => [...new Set(events.flatMap(({ outcome }) => outcome?.unsafe ?? []))];

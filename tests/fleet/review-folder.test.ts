@@ -15,8 +15,11 @@ const clean = readFileSync(join(demos, 'clean-first-batch.ndjson'), 'utf8');
 beforeAll(() => {
   cpSync(demos, folder, { recursive: true });
   const lines = clean.split('\n');
-  writeFileSync(join(folder, 'damaged.ndjson'), [...lines.slice(0, 4), '{"v":1,', ...lines.slice(4)].join('\n'));
-  writeFileSync(join(folder, 'newer.ndjson'), clean.replace('"v":1', '"v":99'));
+  writeFileSync(
+    join(folder, 'damaged.ndjson'),
+    [...lines.slice(0, 4), '{"v":1,', ...lines.slice(4)].join('\n'),
+  );
+  writeFileSync(join(folder, 'newer.ndjson'), clean.replace(/"v":\d+/, '"v":99'));
   writeFileSync(join(folder, 'headless.ndjson'), lines.slice(1).join('\n'));
   writeFileSync(join(folder, 'nothing.ndjson'), '');
   writeFileSync(join(folder, 'other.ndjson'), '[1,2]\nnull\n');

@@ -76,14 +76,19 @@ it('one reading has no range and no chart', () => {
 it('another unit or another zero moves the lines and marks the same readings', () => {
   const readings = fc.array(fc.integer({ min: 0, max: 1000 }), { minLength: 2, maxLength: 60 });
   fc.assert(
-    fc.property(readings, fc.integer({ min: 1, max: 9 }), fc.integer({ min: -50, max: 50 }), (values, scale, zero) => {
-      const one = individualsChart(values);
-      const other = individualsChart(values.map((value) => value * scale + zero));
-      expect(other?.outside).toEqual(one?.outside);
-      expect(other?.runs).toEqual(one?.runs);
-      expect(other?.jumps).toEqual(one?.jumps);
-      expect(other?.upper).toBeCloseTo((one?.upper ?? 0) * scale + zero, 6);
-    }),
+    fc.property(
+      readings,
+      fc.integer({ min: 1, max: 9 }),
+      fc.integer({ min: -50, max: 50 }),
+      (values, scale, zero) => {
+        const one = individualsChart(values);
+        const other = individualsChart(values.map((value) => value * scale + zero));
+        expect(other?.outside).toEqual(one?.outside);
+        expect(other?.runs).toEqual(one?.runs);
+        expect(other?.jumps).toEqual(one?.jumps);
+        expect(other?.upper).toBeCloseTo((one?.upper ?? 0) * scale + zero, 6);
+      },
+    ),
     { seed: 20260302, numRuns: 200 },
   );
 });

@@ -24,7 +24,9 @@ const batches = [
 const ends = endsOf(book);
 
 function eventsOf(batch: string): TalkEvent[] {
-  const lines = readFileSync(new URL(`${batch}.ndjson`, demos), 'utf8').trim().split('\n');
+  const lines = readFileSync(new URL(`${batch}.ndjson`, demos), 'utf8')
+    .trim()
+    .split('\n');
   return lines.map((line) => {
     const { at, event } = JSON.parse(line) as { at: string; event: TalkEvent };
     return { ...event, at };
@@ -67,13 +69,19 @@ describe('a row counted without folding says what the fold says', () => {
       builder.take(event.at, { ...event });
       // A stage is entered before its rules have run; the row moves on when they have.
       if (state.evaluating) continue;
-      expect({ record: index + 1, ...fromRow(builder.row()) }).toEqual({ record: index + 1, ...fromState(state) });
+      expect({ record: index + 1, ...fromRow(builder.row()) }).toEqual({
+        record: index + 1,
+        ...fromState(state),
+      });
     }
   });
 
   it.each(batches)('about the stops and the hours of %s', (batch) => {
     const events = eventsOf(batch);
-    const story = tellStory(book, events.map((event, index) => ({ seq: index + 1, event })));
+    const story = tellStory(
+      book,
+      events.map((event, index) => ({ seq: index + 1, event })),
+    );
     const row = rowOf(events);
     expect([...row.stops].sort()).toEqual([...new Set(story.stops.map(({ stop }) => stop))].sort());
     for (const { stage, hours, visits } of row.stages) {
@@ -148,11 +156,24 @@ describe('records that are not as they should be', () => {
       { type: 'AnswerGiven', question: '__proto__', answer: null },
       { type: 'AnswerChanged', question: 7, answer: [] },
       { type: 'RulesEvaluated' },
-      { type: 'RulesEvaluated', stage: 'wash', outcome: { figures: { yield: 'much' }, unsafe: 'R01', true: 3, lost: {} } },
-      { type: 'RulesEvaluated', stage: '__proto__', outcome: { figures: { yield: { value: 1, unit: 'L' } } } },
+      {
+        type: 'RulesEvaluated',
+        stage: 'wash',
+        outcome: { figures: { yield: 'much' }, unsafe: 'R01', true: 3, lost: {} },
+      },
+      {
+        type: 'RulesEvaluated',
+        stage: '__proto__',
+        outcome: { figures: { yield: { value: 1, unit: 'L' } } },
+      },
       { type: 'somethingNew', outcome: 3 },
     ];
-    expect(rowFrom([opened, ...odd])).toMatchObject({ batch: 'odd', values: {}, stops: [], ended: 'unfinished' });
+    expect(rowFrom([opened, ...odd])).toMatchObject({
+      batch: 'odd',
+      values: {},
+      stops: [],
+      ended: 'unfinished',
+    });
   });
 
   it('a talk that was only about a trouble is no batch', () => {

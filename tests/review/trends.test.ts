@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import type { BatchRow } from '../../src/review/batch-row.ts';
 import { trendLines } from '../../src/review/folder-lines.ts';
-import type { BatchRow } from '../../src/review/summary.ts';
 import { Trends } from '../../src/review/trends.ts';
 
 const firstDay = Date.UTC(2026, 0, 5, 8);
@@ -73,9 +73,13 @@ describe('trends over the batches of a folder', () => {
 
 describe('trends in words', () => {
   it('say what is outside, fit 80 columns and say what limits are not', () => {
-    const lines = trendLines(trendsOf([...usual, row(15, 4.5, { batch: 'the-batch-with-a-very-long-name-of-its-own' })]));
+    const lines = trendLines(
+      trendsOf([...usual, row(15, 4.5, { batch: 'the-batch-with-a-very-long-name-of-its-own' })]),
+    );
     const text = lines.join('\n').replaceAll(/\n +/g, ' ');
-    expect(text).toContain('titration, outside the limits: the-batch-with-a-very-long-name-of-its-own (2026-01-20) 4.50 mL');
+    expect(text).toContain(
+      'titration, outside the limits: the-batch-with-a-very-long-name-of-its-own (2026-01-20) 4.50 mL',
+    );
     expect(text).toContain('not what is safe or good');
     expect(Math.max(...lines.map((line) => line.length))).toBeLessThanOrEqual(80);
   });

@@ -65,10 +65,10 @@ describe('the program in dist/', SLOW, () => {
 describe('the rules in dist/', SLOW, () => {
   const COMPILER = `
     import { readFile } from 'node:fs/promises';
-    export async function compileRules(root: string): Promise<string> {
+    export async function compileRules(root: string): Promise<{ name: string; text: string }[]> {
       const text = await readFile(root + '/rules/one.yaml', 'utf8');
       if (text.includes('bad')) throw new Error('rules/one.yaml:1: id: not a good id');
-      return JSON.stringify({ text });
+      return [{ name: 'rulebook.json', text: JSON.stringify({ text }) }];
     }
   `;
   const READER = `

@@ -187,12 +187,13 @@ const leaves = /^(?:leave it|never ?mind|back to the batch)[.!]?$/i;
 
 /** A trouble described in words, unless the words cry for help: then the alarm comes first. */
 function asDescription(book: Book, state: State, text: string): EventBody | undefined {
-  if (!book.diagnosis || state.alarm || state.held.length > 0) return undefined;
+  if (state.alarm || state.held.length > 0) return undefined;
   const asked = state.asking === troubleAsks.words;
   // Where words are asked for, only a bare cry is none; urgent words beside it are kept, and the alarm comes after them.
   if (asked ? isCryInWords(text) : isUrgent(text) || !opening.test(text)) return undefined;
   const words = text.replace(opening, '');
-  if (words === '' || (asked && (leaves.test(words) || readRequest(words)))) return undefined;
+  // The causes are looked at last: they are read from the disk when they are first needed.
+  if (words === '' || !book.diagnosis || (asked && (leaves.test(words) || readRequest(words)))) return undefined;
   const described = readDescription(book.diagnosis, words);
   if (!asked && described.complaints.length === 0 && described.found.length === 0) return undefined;
   return { type: 'TroubleDescribed', text, ...described };

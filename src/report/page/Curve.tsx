@@ -18,9 +18,11 @@ const size = { width: 360, height: 250 };
 const plot = { left: 38, right: 322, top: 58, bottom: 206 };
 /** Room for the numbers at the last point. */
 const timeSpan = [plot.left + 6, plot.right - 26] as const;
-const lanes = [12, 28, 44];
+const lanes = [9, 22, 35, 48];
 const closestMarks = 19;
 const closestLabels = 26;
+/** Fewer degrees than this from bottom to top would make much of nothing. */
+const leastSpan = 20;
 
 const shapes = {
   heat: symbolTriangle,
@@ -41,7 +43,11 @@ type Y = (celsius: number) => number;
 function heightOf({ readings, line: extra }: Panel): { y: Y; ticks: number[] } {
   const all = readings.flatMap(({ value, plusMinus }) => [value - plusMinus, value + plusMinus]);
   const [low, high] = [Math.min(...all), Math.max(...all, extra?.value ?? Number.NEGATIVE_INFINITY)];
-  const y = scaleLinear<number, number>().domain([low, high]).nice(5).range([plot.bottom, plot.top]);
+  const spare = Math.max(0, leastSpan - (high - low)) / 2;
+  const y = scaleLinear<number, number>()
+    .domain([low - spare, high + spare])
+    .nice(5)
+    .range([plot.bottom, plot.top]);
   return { y, ticks: y.ticks(5) };
 }
 

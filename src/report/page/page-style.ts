@@ -65,6 +65,9 @@ footer dd { margin: 0 0 .5rem; font-family: ui-monospace, monospace; font-size: 
   nav { display: none; }
   h2 { break-after: avoid; }
   thead { display: table-header-group; }
+  table { font-size: 8.5pt; }
+  th[scope=row], td.value, td.verdict, td.says, td.against { min-width: 4.8rem; }
+  td.at { white-space: normal; }
   tr, figure { break-inside: avoid; }
   tr.group { break-after: avoid; }
   .curves { grid-template-columns: 1fr 1fr; }
