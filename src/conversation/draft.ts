@@ -1,5 +1,5 @@
 import type { Book } from '../rulebook/book.ts';
-import { adviceKey } from '../rulebook/rule-keys.ts';
+import { adviceKey, hazardKey } from '../rulebook/rule-keys.ts';
 import type { Signal } from '../rulebook/signals.ts';
 import type { Effect, Turn, TurnKind } from './effects.ts';
 import type { State } from './state.ts';
@@ -24,12 +24,15 @@ interface Saying {
   asked?: string;
 }
 
-/** While earlier answers are given again only what holds, asks or ends the batch is worth saying twice. */
-const saidWhileChanging: TurnKind[] = ['stop', 'cleared', 'asks-back', 'end'];
+/** While earlier answers are given again only what asks or ends the batch is worth saying twice. */
+const saidWhileChanging: TurnKind[] = ['asks-back', 'end'];
 
 /** Whether it was said before an earlier answer was changed; advice that only the change brings up is new. */
 function isSaidBefore({ changing }: State, kind: TurnKind, id: string | undefined): boolean {
   if (!changing || saidWhileChanging.includes(kind)) return false;
+  // A stop that spoke before and is cleared again is no news; one that then still holds is told at the end.
+  if (kind === 'stop' || kind === 'cleared')
+    return id !== undefined && changing.spoke.includes(hazardKey(id));
   return kind !== 'advice' || !id || changing.spoke.includes(id) || changing.spoke.includes(adviceKey(id));
 }
 

@@ -154,6 +154,8 @@ export const eventSchema = z.discriminatedUnion('type', [
     complaints: z.array(z.string()),
     found: z.array(foundSchema),
     stage: z.string().optional(),
+    /** Words that nobody types calmly were among them: the alarm is asked first. */
+    urgent: z.literal(true).optional(),
   }),
   z.strictObject({ type: z.literal('TroubleWeighed'), outcome: troubleOutcomeSchema }),
   z.strictObject({ type: z.literal('TroubleLeft') }),

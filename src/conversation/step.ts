@@ -1,7 +1,7 @@
 import type { Book } from '../rulebook/book.ts';
 import { questionOf, stageOf } from '../rulebook/book.ts';
 import type { Evaluation } from '../rulebook/evaluation.ts';
-import { unsafeToLeaveKey } from '../rulebook/rule-keys.ts';
+import { hazardKey } from '../rulebook/rule-keys.ts';
 import { applyRules } from './apply-rules.ts';
 import { endBatch, goOn } from './ask.ts';
 import { change, type Draft, say, without } from './draft.ts';
@@ -12,6 +12,7 @@ import { statusOf } from './facts.ts';
 import { isTakenBack } from './mistaken-report.ts';
 import { askTheMomentAgain } from './moment.ts';
 import { dropOffered, takeAlso } from './offered.ts';
+import { pause } from './pause.ts';
 import { replyTo } from './reply.ts';
 import { sayStop } from './say-stop.ts';
 import { emptyState, type Given, type State, type Wait } from './state.ts';
@@ -173,6 +174,9 @@ function finishChange(draft: Draft): void {
   const told = lines.length > 0 ? lines : ['- No figure is different.'];
   say(draft, 'note', [opening, ...told, ...place].join('\n'));
   if (ended) return;
+  for (const { stop } of draft.state.held) {
+    if (changing.spoke.includes(hazardKey(stop))) sayStop(draft, stop, 'This holds again. ');
+  }
   takeUpWait(draft, changing.waiting);
   askTheMomentAgain(draft);
   if (asking && !draft.state.asking) goOn(draft);
@@ -207,32 +211,6 @@ function endWait(draft: Draft, event: EventOf<'WaitEnded'>): void {
   }
   change(draft, { waiting: undefined, waited: [...draft.state.waited, waiting.question] });
   goOn(draft);
-}
-
-/** Why the maker must not walk away just now; empty at a safe pause. */
-function reasonsToStay(draft: Draft): string[] {
-  const { book, state } = draft;
-  const notes = stageOf(book, state.stage)['unsafe-to-leave'] ?? [];
-  return notes
-    .filter((_note, index) => state.true.includes(unsafeToLeaveKey(state.stage, index)))
-    .map((note) => note.say);
-}
-
-function pause(draft: Draft): void {
-  const reasons = reasonsToStay(draft);
-  if (reasons.length > 0 && !draft.state.pauseWarned) {
-    change(draft, { pauseWarned: true });
-    for (const reason of reasons) say(draft, 'advice', `Not a safe pause. ${reason}`, { signal: 'DANGER' });
-    say(
-      draft,
-      'asks-back',
-      'Do that first. Say pause once more when it is done, or when you must leave anyway.',
-    );
-    return;
-  }
-  change(draft, { paused: true });
-  say(draft, 'session', 'Paused. Every answer is kept; start again and we go on at this question.');
-  draft.effects.push({ do: 'close' });
 }
 
 function doubt(draft: Draft, event: EventOf<'AnswerDoubted'>): void {

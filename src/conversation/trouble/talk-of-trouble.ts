@@ -77,7 +77,7 @@ export function describeTrouble(draft: Draft, event: Described): void {
   if (complaints.length + found.length === 0)
     say(draft, 'asks-back', 'I do not know these words for a trouble. Take the nearest from the list.');
   // Nobody types these words calmly: what the danger is comes before what was understood.
-  if (isUrgent(text))
+  if (event.urgent)
     change(draft, { alarm: true, asking: 'alarm', answers: without(draft.state.answers, ['alarm']) });
 }
 

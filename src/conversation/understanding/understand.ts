@@ -193,10 +193,11 @@ function asDescription(book: Book, state: State, text: string): EventBody | unde
   if (asked ? isCryInWords(text) : isUrgent(text) || !opening.test(text)) return undefined;
   const words = text.replace(opening, '');
   // The causes are looked at last: they are read from the disk when they are first needed.
-  if (words === '' || !book.diagnosis || (asked && (leaves.test(words) || readRequest(words)))) return undefined;
+  if (words === '' || !book.diagnosis || (asked && (leaves.test(words) || readRequest(words))))
+    return undefined;
   const described = readDescription(book.diagnosis, words);
   if (!asked && described.complaints.length === 0 && described.found.length === 0) return undefined;
-  return { type: 'TroubleDescribed', text, ...described };
+  return { type: 'TroubleDescribed', text, ...described, ...(isUrgent(text) ? { urgent: true } : {}) };
 }
 
 /**
