@@ -132,6 +132,7 @@ describe('a change that has to be settled', () => {
   });
 });
 
+
 describe('a second reading in the line', () => {
   it('is said back as left out', async () => {
     const talk = await talkOn('filled-volume', '43 gal, 60 F');

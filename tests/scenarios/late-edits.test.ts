@@ -121,7 +121,7 @@ describe('what a change may not lose', () => {
 
 describe('what a change brings up', () => {
   it('is said when it ends the batch, with the reason', async () => {
-    const talk = demoWhere('clean-first-batch', asks('settle-days'));
+    const talk = demoWhere('clean-first-batch', asks('container-bottom'));
     await changeAndCompare(talk, 'authority-asked', 'refused');
     expect(talk.state.ended).toBe('rejected');
     expect(talk.said).toContainEqual(expect.stringContaining('The batch ends here and the log says why.'));
