@@ -120,7 +120,10 @@ export const diagnosisFileSchema = z.strictObject({
       'group-power': share.describe('later answers of a group count as their likelihood to this power'),
       risk: z.strictObject({ none: z.literal(0), some: z.number(), much: z.number() }),
       settled: share.describe('the belief at which a cause is taken as found'),
-      'worth-asking': z.number().positive().describe('nat of expected gain below which no check is worth its cost'),
+      'worth-asking': z
+        .number()
+        .positive()
+        .describe('nat of expected gain below which no check is worth its cost'),
       'two-causes': z.strictObject({ under: share, after: z.number().int().positive() }),
       stages: z
         .array(z.strictObject({ id: name, say: words, also: z.array(words).optional(), talk: z.array(name) }))

@@ -13,11 +13,14 @@ export function addDiagnosisFile(loading: Loading, file: RuleText): void {
   if (!text) return;
   const { diagnosis } = loading;
   for (const list of Object.keys(lists) as (keyof typeof lists)[]) {
-    const fresh = (text[list] ?? []).filter((one, index) => place(loading, lists[list], one.id, file, [list, index]));
+    const fresh = (text[list] ?? []).filter((one, index) =>
+      place(loading, lists[list], one.id, file, [list, index]),
+    );
     diagnosis[list] = [...(diagnosis[list] ?? []), ...fresh] as never;
   }
   for (const part of ['weighing', 'talk'] as const) {
-    if (text[part] && place(loading, 'part of the diagnosis', part, file, [part])) diagnosis[part] = text[part] as never;
+    if (text[part] && place(loading, 'part of the diagnosis', part, file, [part]))
+      diagnosis[part] = text[part] as never;
   }
 }
 

@@ -25,11 +25,15 @@ export function findingAsked(question: string): string | undefined {
   return question.startsWith(prefix) ? question.slice(prefix.length) : undefined;
 }
 
-const spoken = ({ say, also }: { say: string; also?: string[] | undefined }) => (also ? { say, also } : { say });
+const spoken = ({ say, also }: { say: string; also?: string[] | undefined }) =>
+  also ? { say, also } : { say };
 
 function checkQuestion(finding: Finding): Question {
   const choices = Object.entries(finding.choices).map(([id, choice]) => [id, spoken(choice)] as const);
-  const none = [doesNotApply, { say: 'does not apply here', also: ['not applicable', 'not so here', 'did not do that'] }];
+  const none = [
+    doesNotApply,
+    { say: 'does not apply here', also: ['not applicable', 'not so here', 'did not do that'] },
+  ];
   const choice = Object.fromEntries(finding.gate === undefined ? choices : [...choices, none]);
   const { ask, short, how, bands } = finding;
   return {
@@ -62,8 +66,14 @@ export function troubleQuestions({ findings, complaints, weighing, talk }: Diagn
     question('next', {
       choice: {
         cure: { say: 'go to the stage where the cure begins', also: ['cure', 'go there', 'take me there'] },
-        stay: { say: 'go on where we were', also: ['go on', 'stay', 'back to the batch', 'carry on', 'done'] },
-        more: { say: 'it is not that: look further', also: ['more', 'further', 'look further', 'not that', 'wrong'] },
+        stay: {
+          say: 'go on where we were',
+          also: ['go on', 'stay', 'back to the batch', 'carry on', 'done'],
+        },
+        more: {
+          say: 'it is not that: look further',
+          also: ['more', 'further', 'look further', 'not that', 'wrong'],
+        },
       },
     }),
     ...findings.map(checkQuestion),

@@ -20,7 +20,8 @@ const { of } = chancesOf(diagnosis);
 /** The least that any choice has to do: look at every cell of the table once and take its logarithm. */
 function everyCell(): number {
   let sum = 0;
-  for (const finding of of) for (const row of finding) for (const chance of row) sum += chance * Math.log(chance);
+  for (const finding of of)
+    for (const row of finding) for (const chance of row) sum += chance * Math.log(chance);
   return sum;
 }
 

@@ -132,7 +132,6 @@ describe('a change that has to be settled', () => {
   });
 });
 
-
 describe('a second reading in the line', () => {
   it('is said back as left out', async () => {
     const talk = await talkOn('filled-volume', '43 gal, 60 F');

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import { isOfTrouble } from '../../src/conversation/trouble/talk-of-trouble.ts';
 import { leavesOf } from '../../src/rulebook/condition.ts';
 import { troubleAsks } from '../../src/rulebook/trouble-questions.ts';
-import { isOfTrouble } from '../../src/conversation/trouble/talk-of-trouble.ts';
 import { book } from '../rulebook/cases.ts';
 
 const questions = Object.values(book.questions);
@@ -75,7 +75,9 @@ describe('every question', () => {
       ...book.hazards.flatMap((hazard) => hazard.clear.ask),
       'alarm',
     ]);
-    expect(questions.map((question) => question.id).filter((id) => !asked.has(id) && !isOfTrouble(id))).toEqual([]);
+    expect(
+      questions.map((question) => question.id).filter((id) => !asked.has(id) && !isOfTrouble(id)),
+    ).toEqual([]);
   });
 
   it('offers at most ten choices, one key each, worded differently', () => {
