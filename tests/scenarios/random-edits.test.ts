@@ -78,7 +78,9 @@ async function changeIn(edited: ToldTalk, straight: ToldTalk, edit: Edit): Promi
   typed.line = line;
   const place = edited.events.length;
   await edited.session.type(line);
-  const event = edited.events[place];
+  // A change of an answer that was warned about is asked back first.
+  if (edited.events[place]?.type === 'AnswerDoubted') await edited.session.type('yes');
+  const event = edited.events.slice(place).find(({ type }) => type !== 'AnswerDoubted');
   if (event?.type === 'AnswerChanged') {
     typed.changes += 1;
     return talkStraight(straight.events, index, { answer: event.answer, text: line });
