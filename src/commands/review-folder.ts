@@ -6,6 +6,7 @@ import { JournalError } from '../journal/journal-error.ts';
 import { eachRecord } from '../journal/stream.ts';
 import { type Ends, endsOf } from '../review/batch-end.ts';
 import type { BatchRow } from '../review/batch-row.ts';
+import { Copies } from '../review/copies.ts';
 import { batchLines, type FindingCounts, tableHead, trendLines, wrapped } from '../review/folder-lines.ts';
 import { RowBuilder } from '../review/summary.ts';
 import { type Trend, Trends } from '../review/trends.ts';
@@ -25,6 +26,8 @@ export interface FolderTaken {
   /** Journals that were counted, and what is wrong with the others. */
   counted: number;
   bad: { file: string; says: string }[];
+  /** Batches whose measured numbers are those of an earlier one. */
+  copies: { batch: string; of: string }[];
 }
 
 /** One journal in one pass, in memory that does not grow with it. @throws JournalError */
@@ -66,19 +69,22 @@ export async function goThrough(
 ): Promise<FolderTaken> {
   const ends = endsOf(book);
   const trends = new Trends(book.stages.map(({ stage }) => stage));
+  const copies = new Copies();
   const bad: FolderTaken['bad'] = [];
   for (const [index, file] of files.entries()) {
     try {
       const row = rowOf(file, ends);
       await take(row, file, withFindings ? await findingCounts(book, file) : undefined);
       trends.add(row, index);
+      copies.add(row, index);
     } catch (error) {
       if (!(error instanceof JournalError)) throw error;
       bad.push({ file, says: error.message });
     }
   }
-  const drawn = trends.drawn((index) => nameOf(files[index] ?? ''));
-  return { trends: drawn, counted: files.length - bad.length, bad };
+  const name = (index: number) => nameOf(files[index] ?? '');
+  const alike = copies.all().map(({ first, second }) => ({ batch: name(second), of: name(first) }));
+  return { trends: trends.drawn(name), counted: files.length - bad.length, bad, copies: alike };
 }
 
 const nameOf = (file: string) => basename(file, journalEnding);
@@ -93,12 +99,15 @@ async function asText(book: Book, files: readonly string[], withFindings: boolea
   const taken = await goThrough(book, files, withFindings, (row, file, findings) =>
     put(`${batchLines(row, nameOf(file), findings).join('\n')}\n`),
   );
-  const { trends, counted, bad } = taken;
+  const { trends, counted, bad, copies } = taken;
   const left = bad.length === 0 ? '' : `, ${bad.length} not (below)`;
   const badLines = bad.flatMap(({ says }) => wrapped(`Not counted: ${safeLine(says)}`, ''));
   const lines = [
     ...trendLines(trends),
     '',
+    ...copies.flatMap(({ batch, of }) =>
+      wrapped(`WARNING: ${batch} has the very numbers of ${of}. Were they read, or remembered?`, ''),
+    ),
     `${counted} of ${files.length} journals counted${left}.`,
     ...badLines,
   ];
@@ -114,10 +123,10 @@ async function asJson(book: Book, files: readonly string[], withFindings: boolea
     opening = ',\n';
     await put(before + JSON.stringify({ file: basename(file), ...row, ...(findings ? { findings } : {}) }));
   });
-  const { trends, counted, bad } = taken;
+  const { trends, counted, bad, copies } = taken;
   const start = opening === ',\n' ? '\n' : opening;
   await put(
-    `${start}],"trends":${JSON.stringify(trends)},"counted":${counted},"bad":${JSON.stringify(bad)}}\n`,
+    `${start}],"trends":${JSON.stringify(trends)},"copies":${JSON.stringify(copies)},"counted":${counted},"bad":${JSON.stringify(bad)}}\n`,
   );
   return taken;
 }

@@ -122,13 +122,11 @@ async function unfinished(book: Book, folder: string, trouble: boolean): Promise
 
 async function open(book: Book, options: TalkOptions, clock: Clock, listener: Listener): Promise<Opened> {
   const folder = options.logs ?? defaultFolder(process.env, process.platform);
+  const named = options.batch && join(folder, options.batch + journalEnding);
+  if (named && !existsSync(named)) throw new UsageError(`there is no batch ${options.batch} in ${folder}`);
   makeFolder(folder);
   if (!options.answers) await showReviews(folder, clock, (turn) => listener.turn(turn));
-  if (options.batch) {
-    const file = join(folder, options.batch + journalEnding);
-    if (!existsSync(file)) throw new UsageError(`there is no batch ${options.batch} in ${folder}`);
-    return openAgain(book, file, clock, listener);
-  }
+  if (named) return openAgain(book, named, clock, listener);
   const trouble = options.trouble === true;
   const file = options.fresh ? undefined : await unfinished(book, folder, trouble);
   if (!file) return openNew(book, folder, clock, listener, trouble);

@@ -48,10 +48,15 @@ export function answerInWords(question: Question, answer: Answer): string {
 }
 
 /** A limit, and in US units as nearly as a person needs it: 10 cm is 4 in, not 3.94. */
-function limitInWords({ value, unit }: Limit): string {
+function limitInWords({ value, unit }: Pick<Limit, 'value' | 'unit'>): string {
   const metric = showQuantity(Number(value.toPrecision(limitDigits)), unit);
   const us = showQuantity(value, unit, unit === 'degC' ? { system: 'US' } : { system: 'US', digits: 2 });
   return us === showQuantity(value, unit, { digits: 2 }) || us === metric ? metric : `${metric} (${us})`;
+}
+
+/** Marks are set on a dial or kept below; the ± of the altitude behind them helps nobody there. */
+function isSetting(book: Book, fact: string): boolean {
+  return book.computations.some((one) => 'formula' in one && one.fact === fact && one.setting === true);
 }
 
 function factInWords(book: Book, state: State, id: string): string {
@@ -60,6 +65,7 @@ function factInWords(book: Book, state: State, id: string): string {
     if (limit) return limitInWords(limit);
   }
   const figure = state.figures[id];
+  if (figure && isSetting(book, id)) return limitInWords(figure);
   if (figure) return bothSystems(figure.value, figure.unit, { plusMinus: figure.plusMinus });
   const answered = state.answers[id];
   const question = book.questions[id];

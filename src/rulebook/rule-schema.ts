@@ -84,6 +84,10 @@ const formulaSchema = z.strictObject({
   formula: z.string().min(1).max(500),
   with: z.record(z.string().regex(/^[a-zA-Z][a-zA-Z0-9]*$/), operand),
   source: sourceRef,
+  setting: z
+    .literal(true)
+    .optional()
+    .describe('a mark that people heat to or stay below: told as a plain figure, like a limit'),
   say: words.optional(),
 });
 
