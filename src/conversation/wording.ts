@@ -1,12 +1,14 @@
 import { bothSystems, showQuantity } from '../quantity/show.ts';
+import { convert } from '../quantity/units.ts';
 import type { Book } from '../rulebook/book.ts';
-import { isFigure } from '../rulebook/evaluation.ts';
-import type { Limit, Question } from '../rulebook/rule-schema.ts';
+import { type Figure, isFigure } from '../rulebook/evaluation.ts';
+import type { Formula, Limit, Question } from '../rulebook/rule-schema.ts';
 import type { Answer } from './events.ts';
 import { factTable } from './facts.ts';
 import type { State } from './state.ts';
 
 const limitDigits = 3;
+const roundingNoise = 1e-6;
 
 /** The choices that a question offers, in order; none for other kinds. */
 export function choicesOf(question: Question): { id: string; say: string; also: string[] }[] {
@@ -48,15 +50,29 @@ export function answerInWords(question: Question, answer: Answer): string {
 }
 
 /** A limit, and in US units as nearly as a person needs it: 10 cm is 4 in, not 3.94. */
-function limitInWords({ value, unit }: Pick<Limit, 'value' | 'unit'>): string {
+function limitInWords({ value, unit }: Limit): string {
   const metric = showQuantity(Number(value.toPrecision(limitDigits)), unit);
   const us = showQuantity(value, unit, unit === 'degC' ? { system: 'US' } : { system: 'US', digits: 2 });
   return us === showQuantity(value, unit, { digits: 2 }) || us === metric ? metric : `${metric} (${us})`;
 }
 
-/** Marks are set on a dial or kept below; the ± of the altitude behind them helps nobody there. */
-function isSetting(book: Book, fact: string): boolean {
-  return book.computations.some((one) => 'formula' in one && one.fact === fact && one.setting === true);
+type Setting = NonNullable<Formula['setting']>;
+
+function settingOf(book: Book, fact: string): Setting | undefined {
+  const computation = book.computations.find((one) => 'formula' in one && one.fact === fact);
+  return computation && 'formula' in computation ? computation.setting : undefined;
+}
+
+/**
+ * A mark that is set on a dial or kept to, in tenths of a °C and whole °F, rounded to the safe side. The ± of the
+ * altitude behind it helps nobody there.
+ */
+function settingInWords({ value, unit }: Figure, setting: Setting): string {
+  const round = (number: number) =>
+    setting === 'at-most' ? Math.floor(number + roundingNoise) : Math.ceil(number - roundingNoise);
+  const celsius = round(convert(value, unit, 'degC') * 10) / 10;
+  const fahrenheit = round(convert(value, unit, 'degF'));
+  return `${showQuantity(celsius, 'degC')} (${showQuantity(fahrenheit, 'degF')})`;
 }
 
 function factInWords(book: Book, state: State, id: string): string {
@@ -65,7 +81,8 @@ function factInWords(book: Book, state: State, id: string): string {
     if (limit) return limitInWords(limit);
   }
   const figure = state.figures[id];
-  if (figure && isSetting(book, id)) return limitInWords(figure);
+  const setting = settingOf(book, id);
+  if (figure && setting) return settingInWords(figure, setting);
   if (figure) return bothSystems(figure.value, figure.unit, { plusMinus: figure.plusMinus });
   const answered = state.answers[id];
   const question = book.questions[id];

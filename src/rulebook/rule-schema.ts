@@ -85,9 +85,9 @@ const formulaSchema = z.strictObject({
   with: z.record(z.string().regex(/^[a-zA-Z][a-zA-Z0-9]*$/), operand),
   source: sourceRef,
   setting: z
-    .literal(true)
+    .enum(['at-most', 'at-least'])
     .optional()
-    .describe('a mark that people heat to or stay below: told as a plain figure, like a limit'),
+    .describe('a temperature that people set or keep to: told plainly, rounded to the safe side'),
   say: words.optional(),
 });
 
