@@ -1,22 +1,19 @@
+import { safeLine } from '../conversation/safe-text.ts';
 import { showQuantity } from '../quantity/show.ts';
-import {
-  audit as auditLog,
-  type Difference,
-  type DifferenceKind,
-  isKnownToday,
-  type Today,
-} from '../review/audit.ts';
-import type { Book } from '../rulebook/book.ts';
+import { audit as auditLog, type Difference, type Run, type Today, UnfollowableError } from '../review/audit.ts';
+import type { Outcome } from '../review/differences.ts';
+import { type Book, leavesFrom } from '../rulebook/book.ts';
 import { comparable } from '../rulebook/comparable.ts';
-import type { Condition } from '../rulebook/condition.ts';
-import { evaluate } from '../rulebook/evaluate.ts';
-import type { Evaluation, Occasion } from '../rulebook/evaluation.ts';
+import { conditionsOf, evaluate } from '../rulebook/evaluate.ts';
+import type { Trace } from '../rulebook/evaluation.ts';
 import { explainFigure, explainTrace, type Values } from '../rulebook/explain.ts';
 import { limitFacts, over } from '../rulebook/limit-facts.ts';
+import { leaveKey } from '../rulebook/rule-keys.ts';
 import { traceOf } from '../rulebook/trace-of.ts';
 import { openBook } from './open-book.ts';
 import { readLog } from './read-log.ts';
 import { withMinutes } from './session.ts';
+import { UsageError } from './usage-error.ts';
 import { weighTrouble } from './weigh-trouble.ts';
 
 export interface AuditOptions {
@@ -27,63 +24,86 @@ export interface AuditOptions {
 
 const usage = 'Say which: batchside audit LOG [--rules DIR]';
 
-function conditionOf(book: Book, kind: DifferenceKind, id: string): Condition | undefined {
-  if (kind === 'stop') return book.hazards.find((hazard) => hazard.id === id)?.['safe-when'];
-  if (kind === 'clearing') return book.hazards.find((hazard) => hazard.id === id)?.clear['safe-when'];
-  if (kind === 'question') return book.questions[id]?.when;
-  if (kind === 'way') {
-    const [stage, index] = id.split(':');
-    return book.stages.find((one) => one.stage === stage)?.leave[Number(index)]?.when;
-  }
-  return book.stages.flatMap(({ advice }) => advice).find((one) => one.id === id)?.when;
+/** Comparisons that decided something; all of them where none did. */
+function told(book: Book, traces: readonly Trace[], values: Values): string {
+  const decided = traces.filter(({ met }) => met !== undefined);
+  const shown = decided.length > 0 ? decided : traces;
+  return shown.map((trace) => explainTrace(book, trace, values)).join('; ');
 }
 
-/** Why the rules of today say so: the condition with what met it, or the figure with its numbers put in. */
-function explain(
-  book: Book,
-  kind: DifferenceKind,
-  id: string,
-  outcome: Evaluation,
-  occasion: Occasion,
-): string {
-  const figures = { ...occasion.figures, ...outcome.figures };
+function whereTo(book: Book, key: string, stage: string): string {
+  const index = leavesFrom(book, stage).findIndex((_leave, at) => leaveKey(stage, at) === key);
+  const to = leavesFrom(book, stage)[index]?.to;
+  return to === undefined ? '' : `the way to ${to}: `;
+}
+
+/** Why a condition comes out otherwise: how it is met today, and how it was met where the log keeps that. */
+function explainCondition(book: Book, key: string, { occasion, then, now }: Run): string {
+  const { stage, held, facts } = occasion;
+  const figures = { ...occasion.figures, ...now.figures };
+  const found = conditionsOf(book, stage, held).find((one) => one.key === key);
+  if (!found) return 'The rules of today have no such condition here.';
+  const values: Values = over(limitFacts(book), { ...facts.values, ...figures });
+  const today = told(book, traceOf(found.condition, comparable(book, facts, figures)), values);
+  const before = then.traces[key];
+  const told2 = before ? told(book, before, { ...values, ...then.figures }) : '';
+  return [...(told2 ? [`then: ${told2}`] : []), `today: ${whereTo(book, key, stage)}${today}`].join('\n');
+}
+
+/** How a figure comes about today: the formula with its numbers put in. */
+function explainWorkedOut(book: Book, fact: string, { occasion, now }: Run): string {
+  const figures = { ...occasion.figures, ...now.figures };
+  for (const lost of now.lost) delete figures[lost];
   const values: Values = over(limitFacts(book), { ...occasion.facts.values, ...figures });
-  if (kind === 'figure')
-    return explainFigure(book, id, values) ?? 'The rules of today do not work this out here.';
-  if (!isKnownToday(book, { kind, id })) return 'The rules of today have nothing of this name.';
-  const condition = conditionOf(book, kind, id);
-  if (!condition) return 'The rules of today set no condition for it.';
-  const known = comparable(book, occasion.facts, figures);
-  return traceOf(condition, known)
-    .map((trace) => explainTrace(book, trace, values))
-    .join('; ');
+  const refused = now.refused.find((one) => one.fact === fact)?.says;
+  return `today: ${explainFigure(book, fact, values) ?? refused ?? 'the rules do not work this out here.'}`;
 }
 
-function todayUnder(book: Book): Today {
+function explain(book: Book, { kind, id, key }: Outcome, run: Run): string {
+  if (kind === 'figure') return explainWorkedOut(book, id, run);
+  return key === undefined ? '' : explainCondition(book, key, run);
+}
+
+/** The rules of a book, as an audit asks them. */
+export function todayUnder(book: Book): Today {
   return {
     book,
     evaluate: (occasion) => evaluate(book, withMinutes(occasion)),
     weigh: (trouble, occasion) => weighTrouble(book, trouble, withMinutes(occasion)),
     show: ({ value, unit, plusMinus }) => showQuantity(value, unit, { plusMinus }),
-    explain: (kind, id, outcome, occasion) => explain(book, kind, id, outcome, withMinutes(occasion)),
+    explain: (outcome, run) => explain(book, outcome, { ...run, occasion: withMinutes(run.occasion) }),
   };
 }
 
-function lineOf({ record, at, stage, kind, id, was, now, why, times }: Difference): string {
+function linesOf({ record, at, stage, kind, id, was, now, why, times }: Difference): string[] {
   const often = times > 1 ? ` (${times} times)` : '';
-  return `record ${record}, ${at.slice(0, 16).replace('T', ' ')}, ${stage}: ${kind} ${id} ${was} then, ${now} today${often}\n    ${why}`;
+  const when = at.slice(0, 16).replace('T', ' ');
+  const line = `record ${record}, ${when}, ${stage}: ${kind} ${id}: then ${was}, today ${now}${often}`;
+  return [safeLine(line), ...why.split('\n').map((part) => `    ${safeLine(part)}`)];
+}
+
+const same =
+  'Under these rules every stop, advice, figure, question and way on would be the same. ' +
+  'Wording and the length of waits are not compared.';
+
+async function differencesIn(today: Today, records: Parameters<typeof auditLog>[1]): Promise<Difference[]> {
+  try {
+    return await auditLog(today, records);
+  } catch (error) {
+    if (error instanceof UnfollowableError) throw new UsageError(error.message);
+    throw error;
+  }
 }
 
 /** `batchside audit`: where the rules of today would have said something else. Exit code 1 if anywhere. */
 export async function audit(options: AuditOptions): Promise<number> {
   const { records, journal } = readLog(options.log, usage);
   const book = await openBook(options.rules);
-  const differences = await auditLog(todayUnder(book), records);
+  const differences = await differencesIn(todayUnder(book), records);
   if (options.json) process.stdout.write(`${JSON.stringify({ log: journal.file, differences })}\n`);
   else {
-    const same = 'Under these rules every stop, advice, figure and question would be the same.';
     const count = `${differences.length} ${differences.length === 1 ? 'difference' : 'differences'} under these rules:`;
-    const lines = differences.length === 0 ? [same] : [count, ...differences.map(lineOf)];
+    const lines = differences.length === 0 ? [same] : [count, ...differences.flatMap(linesOf)];
     process.stdout.write(`${lines.join('\n').replaceAll('\u00a0', ' ')}\n`);
   }
   return differences.length === 0 ? 0 : 1;

@@ -1,18 +1,34 @@
 import { existsSync, statSync } from 'node:fs';
+import { safeLine } from '../conversation/safe-text.ts';
 import { eventsOf, type Journal, readJournal } from '../journal/read.ts';
 import type { Numbered } from '../review/story.ts';
 import { UsageError } from './usage-error.ts';
 
+function readWhole(file: string): Journal {
+  try {
+    return readJournal(file);
+  } catch (error) {
+    const { code, message } = error as NodeJS.ErrnoException;
+    if (code === undefined) throw error;
+    throw new UsageError(`The log ${safeLine(file)} cannot be read: ${message}`);
+  }
+}
+
 /** Reads one log for looking at it. @throws UsageError  where there is none  @throws JournalError  where it is damaged */
 export function readLog(file: string | undefined, usage: string): { journal: Journal; records: Numbered[] } {
   if (file === undefined) throw new UsageError(usage);
-  if (!existsSync(file)) throw new UsageError(`There is no log ${file}.`);
-  if (statSync(file).isDirectory()) throw new UsageError(`${file} is a folder; name one log in it. ${usage}`);
-  const journal = readJournal(file);
+  const name = safeLine(file);
+  if (!existsSync(file)) throw new UsageError(`There is no log ${name}.`);
+  if (statSync(file).isDirectory()) throw new UsageError(`${name} is a folder; name one log in it. ${usage}`);
+  const journal = readWhole(file);
   const records = eventsOf(journal).map((event, index) => ({
     seq: journal.records[index]?.seq ?? index + 1,
     event,
   }));
-  if (records.length === 0) throw new UsageError(`The log ${file} is empty.`);
+  if (records.length === 0) throw new UsageError(`The log ${name} is empty.`);
+  if (journal.torn !== undefined)
+    process.stderr.write(
+      `The end of ${name} is torn (a power cut, a full disk); it counts up to record ${records.length}.\n`,
+    );
   return { journal, records };
 }

@@ -4,6 +4,7 @@ import { type ReplayOutside, ReplayTalk } from '../review/replay-talk.ts';
 import { hasScreen, prepareForInk } from './faces.ts';
 import { openBook } from './open-book.ts';
 import { readLog } from './read-log.ts';
+import { UsageError } from './usage-error.ts';
 
 export interface ReplayOptions {
   log: string | undefined;
@@ -28,7 +29,10 @@ export async function replay(options: ReplayOptions): Promise<number> {
       const lines = playback.playOn().flatMap(turnLines);
       if (lines.length > 0) process.stdout.write(`${lines.join('\n')}\n`);
     }
-    return 0;
+    if (playback.stuck === undefined) return 0;
+    throw new UsageError(
+      `These rules cannot follow the log beyond record ${playback.position}: ${playback.stuck}`,
+    );
   }
   prepareForInk();
   const { ScreenTalk } = await import('../screen/screen-talk.tsx');

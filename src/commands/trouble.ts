@@ -10,7 +10,7 @@ import type { Found } from '../diagnosis/trouble.ts';
 import { type Verdict, weigh } from '../diagnosis/verdict.ts';
 import { type Book, hazardOf } from '../rulebook/book.ts';
 import { comparable } from '../rulebook/comparable.ts';
-import type { Diagnosis } from '../rulebook/diagnosis-schema.ts';
+import type { Diagnosis, Finding } from '../rulebook/diagnosis-schema.ts';
 import { evaluate } from '../rulebook/evaluate.ts';
 import { openBook } from './open-book.ts';
 import { withMinutes } from './session.ts';
@@ -55,9 +55,15 @@ function checkStage(diagnosis: Diagnosis, stage: string | undefined): void {
     throw new UsageError(`There is no trouble stage "${stage}"; there are ${stages.join(', ')}.`);
 }
 
+/** Marks that hold wherever the batch may be: a drain limit counts even before the altitude is known. */
+async function withFigures(book: Book, state: State): Promise<State> {
+  const { figures } = await evaluate(book, withMinutes(occasionOf(state)));
+  return { ...state, figures: { ...state.figures, ...figures } };
+}
+
 /** The batch as its log tells it; an empty one without a log. */
 async function batchOf(book: Book, log: string | undefined): Promise<State> {
-  if (log === undefined) return { ...emptyState, stage: book.stages[0]?.stage ?? '' };
+  if (log === undefined) return withFigures(book, { ...emptyState, stage: book.stages[0]?.stage ?? '' });
   if (!existsSync(log)) throw new UsageError(`There is no log ${log}.`);
   const [{ eventsOf, readJournal }, { replay }, { makeStep }] = await Promise.all([
     import('../journal/read.ts'),
@@ -115,7 +121,7 @@ function join(typed: readonly Found[], read: readonly Found[], logged: readonly 
 export async function findTrouble(
   book: Book,
   options: TroubleOptions,
-): Promise<{ found: TroubleFound; verdict: Verdict }> {
+): Promise<{ found: TroubleFound; verdict: Verdict; state: State }> {
   const { diagnosis } = book;
   if (!diagnosis) throw new UsageError('These rules have no causes of trouble.');
   checkStage(diagnosis, options.stage);
@@ -134,6 +140,7 @@ export async function findTrouble(
   const stops = await stopsFor(book, state, alarms);
   return {
     verdict,
+    state,
     found: {
       complaint: complaint ?? null,
       understood: Object.fromEntries(found.map(({ finding, choice }) => [finding, choice])),
@@ -146,6 +153,12 @@ export async function findTrouble(
       settled: verdict.settled,
     },
   };
+}
+
+/** The next check, with what to mind before it. */
+function checkInWords({ ask, caution }: Finding): string[] {
+  const mind = caution ? [`  ${caution.signal}: ${caution.say}`] : [];
+  return [`Next check: ${ask}`, ...mind];
 }
 
 function inWords(book: Book, { found, verdict }: { found: TroubleFound; verdict: Verdict }): string[] {
@@ -167,11 +180,13 @@ function inWords(book: Book, { found, verdict }: { found: TroubleFound; verdict:
     ...verdict.causes
       .slice(0, 5)
       .map(({ id, probability }) => `${String(Math.round(probability * 100)).padStart(3)} %  ${nameOf(id)}`),
-    next
-      ? `Next check: ${next.ask}`
-      : verdict.settled
-        ? 'That is sure enough to act on.'
-        : 'No check that can be made here is worth its cost.',
+    ...(next
+      ? checkInWords(next)
+      : [
+          verdict.settled
+            ? 'That is sure enough to act on.'
+            : 'No check that can be made here is worth its cost.',
+        ]),
   ];
 }
 
@@ -179,7 +194,9 @@ function inWords(book: Book, { found, verdict }: { found: TroubleFound; verdict:
 export async function trouble(options: TroubleOptions): Promise<number> {
   const book = await openBook(options.rules);
   const result = await findTrouble(book, options);
-  const text = options.json ? JSON.stringify(result.found) : inWords(book, result).join('\n');
+  const text = options.json
+    ? JSON.stringify(result.found)
+    : fill(book, result.state, inWords(book, result).join('\n'));
   process.stdout.write(`${text}\n`);
   return 0;
 }

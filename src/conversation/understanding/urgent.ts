@@ -39,7 +39,7 @@ const plant = [
   'fumes|(?:alarm|detector|sensor) (?:is |has |just )?(?:beep\\w*|going off|gone off|went off|ringing|rings|screaming)',
   `(?:spilled|spilt|spilling|leaking|gushing|pouring out|spraying)`,
   `(?:${vesselWord}|vent|valve|seal|hose) (?:is |are |starts |started |just )*(?:hissing|hisses|shaking|bulging|swelling|lifting|rattling|glowing|buckling|jumping|rocking)`,
-  'hissing (?:loud\\w*|hard|bad\\w*|a lot|like mad)|loud hiss\\w*|^hissing$',
+  'hissing (?:from|at|out of|loud\\w*|hard|bad\\w*|a lot|like mad)|loud hiss\\w*|^hissing$',
   '(?:boil|foam|froth|climb|com|run|spill|flow|bubbl)(?:s|ed|ing|e)? ?over|overflow\\w*|run ?away|(?:rising|climbing|coming up|going up) (?:\\w+ )?fast',
   '(?:climbing|coming|pouring|foaming|pushing|blowing) (?:out|up) (?:of|over|through|at) (?:the )?(?:top|rim|lid|tank|vent|drum)',
   'thump(?:s|ing)|banging|rumbling|(?:wont|cant|cannot|will not|can not) (?:\\w+ )?(?:turn|switch|shut|go) (?:it |the heater |the power )?off',
