@@ -1,10 +1,15 @@
 import { safeLine } from '../conversation/safe-text.ts';
 import { type BatchRow, type Measure, measured } from './batch-row.ts';
+import { verdictWords } from './review-questions.ts';
 import { enoughForLimits, fewestForLimits, type Trend, type TrendPoint } from './trends.ts';
 
 /** Every line fits a window of this many columns. */
 const width = 80;
 const longestStages = 3;
+
+/** A verdict of a newer program is shown as it stands. */
+const verdictInWords = (verdict: string): string =>
+  Object.entries(verdictWords).find(([id]) => id === verdict)?.[1] ?? verdict;
 /** Marks shown of one kind in one trend, the newest; all of them are in `--json`. */
 const mostMarks = 5;
 
@@ -89,7 +94,7 @@ export function batchLines(row: BatchRow, name: string, findings?: FindingCounts
     row.stops.length === 0 ? '' : `Stops: ${row.stops.map(safeLine).join(', ')}${held}.`,
     countsText(row).length === 0 ? '' : `${countsText(row).join(', ')}.`,
     findings ? findingsText(findings) : '',
-    row.verdict === undefined ? '' : `Review: ${safeLine(row.verdict)}.`,
+    row.verdict === undefined ? '' : `Review: ${safeLine(verdictInWords(row.verdict))}.`,
   ].filter((text) => text !== '');
   const head = [safeLine(name), safeLine(row.opened.slice(0, 10)), row.ended, ...figures, shownDays];
   return [cells(head), ...rest.flatMap((text) => wrapped(text, '  '))];

@@ -34,6 +34,7 @@ type Event = Readonly<Record<string, unknown>> & { type: string };
 
 const nothing: Stand = { stage: '', visit: 0, values: {}, said: {}, held: [], cleared: [] };
 const hourMs = 3_600_000;
+const reviewing = new Set(['ReviewOpened', 'CommentMade', 'CheckSeen', 'ReviewSigned', 'ReviewShown']);
 
 /**
  * Takes in the records of one journal, in order, and says what came of the batch. It folds no talk: that is what makes
@@ -63,7 +64,8 @@ export class RowBuilder {
 
   take(at: string, event: Event): void {
     this.counts.records += 1;
-    this.last = at;
+    // A review comes later and is no part of how long the batch took.
+    if (!reviewing.has(event.type)) this.last = at;
     switch (event.type) {
       case 'RulesEvaluated':
         this.evaluated(at, event);

@@ -119,7 +119,10 @@ export const counts: Record<string, (journals: Journals) => Row[]> = {
   'How sour is the oil of each supplier?': (journals) =>
     means(
       batchesIn(journals),
-      (batch) => lastWord(batch, 'oil-id')?.split(',')[1]?.trim(),
+      (batch) => {
+        const oil = lastWord(batch, 'oil-id');
+        return oil === undefined ? undefined : oil.split(',')[1]?.trim() || 'not said';
+      },
       'titrant-koh-equivalent',
     ),
   'Does oil still drop out after a second stage?': (journals) =>
