@@ -11,7 +11,7 @@ const usage = `batchside: a voice beside the tank
     --logs DIR              keep the journals in this folder
     --rules DIR             use the rules in this folder
   batchside calc NAME key=value ...   one calculation from the shell (calc alone lists them)
-  batchside trouble         find out what went wrong: in the batch under way, or by itself
+  batchside trouble         find out what went wrong in the batch under way; --new: in another fuel, by itself
     --describe "TEXT"       what a description points to; asks nothing (--json)
     --finding CHECK=CHOICE  an answer that is known already, as often as needed
     --stage STAGE  --log FILE   where it showed; what the log of the batch already says

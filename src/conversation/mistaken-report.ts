@@ -2,6 +2,7 @@ import { type Book, hazardOf } from '../rulebook/book.ts';
 import { leavesOf } from '../rulebook/condition.ts';
 import type { Answer } from './events.ts';
 import type { State } from './state.ts';
+import { answerInWords } from './wording.ts';
 
 function reportIn(answer: Answer): string | undefined {
   return answer.kind === 'choice' ? answer.choice : undefined;
@@ -36,7 +37,8 @@ export function mayBeMistaken(book: Book, state: State): boolean {
 
 /** Whether an answer would take back a report while the stop that it set off still holds. */
 export function wouldTakeBack(book: Book, state: State, question: string, answer: Answer): boolean {
-  return saysAllWell(question, answer) && mayBeMistaken(book, state);
+  // While another report is being asked about, "all is well" is about that one, not about the stop that holds.
+  return !state.alarm && saysAllWell(question, answer) && mayBeMistaken(book, state);
 }
 
 /** Whether it does, which only a typed yes to what was said back can do. */
@@ -55,5 +57,11 @@ export function wasMistaken(book: Book, state: State, stop: string): boolean {
   return state.mistaken && allWell && isOfLastReport(book, state, stop);
 }
 
-export const askWhetherMistaken =
-  'Look from where you can leave: listen, smell, see. Type yes only if what you reported never was there. If it was there and has stopped, type no: the stop then clears in its own time.';
+/** Names what would be taken back, so that one report is never taken for another. */
+export function askWhetherMistaken(book: Book, state: State): string {
+  const report = lastReport(state);
+  const alarm = book.questions.alarm;
+  const reported =
+    alarm && report !== undefined ? answerInWords(alarm, { kind: 'choice', choice: report }) : 'trouble';
+  return `You reported: ${reported}. Look from where you can leave: listen, smell, see. Type yes only if that never was there. If it was there and has stopped, type no: the stop then clears in its own time.`;
+}

@@ -1,3 +1,4 @@
+import { fill } from '../conversation/wording.ts';
 import type { TroubleTold } from '../review/story.ts';
 import { placeOf, type Told } from './naming.ts';
 import { type Entry, type Section, whenColumns } from './section.ts';
@@ -8,9 +9,9 @@ function percent(probability: number): string {
   return `${Math.round(probability * 100)}\u00a0%`;
 }
 
-function causeIn({ book }: Told, id: string): { name: string; cure: string } {
+function causeIn({ book, story }: Told, id: string): { name: string; cure: string } {
   const cause = book.diagnosis?.causes.find((one) => one.id === id);
-  return { name: cause?.name ?? id, cure: cause ? ` Cure: ${cause.cure}` : '' };
+  return { name: cause?.name ?? id, cure: cause ? ` Cure: ${fill(book, story.state, cause.cure)}` : '' };
 }
 
 function outcomeOf(told: Told, { outcome }: TroubleTold): Pick<Entry, 'value' | 'says'> {

@@ -56,7 +56,7 @@ export class ReplayTalk implements Talk {
     const { at } = playback;
     const when = `${at.slice(0, 10)} ${at.slice(11, 16)} UTC`;
     const heading = `Replay, record ${playback.position} of ${playback.records.length}, ${when}, ${view.stage}`;
-    const hint = this.stop ? 'playing; Enter stops it' : 'Enter: the next thing; ? for what else you can say';
+    const hint = this.stop ? 'playing; Enter stops it' : 'Enter: the next thing';
     const quiet = view.waiting ? `It was waited for: ${view.waiting.for}` : 'Nothing was asked just then.';
     const asked = view.question?.ask ?? (playback.isAtEnd ? this.ending : quiet);
     const { confirms: _confirms, waiting: _waiting, part: _part, ...rest } = view;
@@ -110,6 +110,7 @@ export class ReplayTalk implements Talk {
     const turns = this.playback.playOn();
     if (turns.length > 0) this.show(turns);
     else this.say(this.ending);
+    this.playback.settle();
   }
 
   /** Shows again what was said last before so many records. */
@@ -137,6 +138,7 @@ export class ReplayTalk implements Talk {
     playback.goTo(before === undefined ? 0 : before + 1);
     if (before === undefined) this.say('This is the beginning.');
     else this.showLast(playback.position);
+    playback.settle();
   }
 
   /** On to where it fits; where nothing further on does, the replay stays where it is and says so. */
@@ -144,8 +146,10 @@ export class ReplayTalk implements Talk {
     const { playback } = this;
     const from = playback.position;
     const { turns, reached } = playback.playUntil(fits);
-    if (reached) this.show(turns);
-    else {
+    if (reached) {
+      this.show(turns);
+      playback.settle();
+    } else {
       playback.goTo(from);
       this.say(playback.isAtEnd ? this.ending : otherwise);
     }

@@ -2,6 +2,7 @@ import { type Instance, render } from 'ink';
 import type { Turn } from '../conversation/effects.ts';
 import type { Talk } from '../conversation/talk.ts';
 import { localEnd, turnLines } from '../plain/lines.ts';
+import { wrap } from '../plain/wrap.ts';
 import { App } from './App.tsx';
 import { markPastes } from './keys.ts';
 
@@ -29,7 +30,11 @@ export class ScreenTalk {
   async run(talk: Talk, earlier: readonly Turn[]): Promise<void> {
     this.talk = talk;
     // Old turns go out in one write: through Static, thousands of them would take seconds.
-    const old = earlier.slice(-lookBack).flatMap(turnLines);
+    const columns = process.stdout.columns ?? 80;
+    const old = earlier
+      .slice(-lookBack)
+      .flatMap(turnLines)
+      .flatMap((line) => wrap(line, columns));
     if (old.length > 0) process.stdout.write(`${old.join('\n')}\n`);
     process.stdout.write(markPastes.on);
     this.ink = this.mount(talk);

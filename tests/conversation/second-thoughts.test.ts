@@ -104,6 +104,16 @@ describe('a report of trouble that was a mistake', () => {
     expect(heldBy(two)).toEqual(['R09-reported']);
   });
 
+  it('is not meant by "all is well" to another report', async () => {
+    const talk = await talkOn('drain-look', ...popping, 'there is a fire', '0', 'yes');
+    expect(heldBy(talk)).toContain('R09-reported');
+  });
+
+  it('names what would be taken back', async () => {
+    const talk = await talkOn('drain-look', ...popping, 'false alarm');
+    expect(talk.said('asks-back').at(-1)).toContain('You reported: popping or thumping under the oil.');
+  });
+
   it('does not follow from naming all well without the look', async () => {
     const talk = await talkOn('drain-look', ...popping, '!', 'all is well');
     expect(talk.session.state.held).toHaveLength(1);

@@ -59,7 +59,7 @@ describe('a trouble in the middle of a batch', () => {
     await talk.say('trouble: way less fuel than I put in, poor yield', 'yes');
     const known = talk.trouble?.outcome?.fromLog.map(({ finding }) => finding) ?? [];
     expect(known).toEqual(expect.arrayContaining(['titration', 'dose-recheck', 'methanol-ratio']));
-    expect(talk.said('note').join('\n')).toContain('From the log I already know:');
+    expect(talk.said('note').join('\n')).toContain('From the log I take:');
     await talk.toVerdict({});
     expect(talk.asked.filter((finding) => known.includes(finding))).toEqual([]);
   });

@@ -239,7 +239,7 @@ export function takeOutcome(draft: Draft, outcome: NonNullable<TroubleTalk['outc
   update(draft, { weighing: false, outcome });
   if (first && outcome.fromLog.length > 0) {
     const lines = outcome.fromLog.map((one) => readingInWords(draft, one));
-    say(draft, 'note', ['From the log I already know:', ...lines].join('\n'));
+    say(draft, 'note', ['From the log I take:', ...lines].join('\n'));
   }
   const { trouble } = draft.state;
   if (!trouble) return;

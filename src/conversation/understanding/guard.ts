@@ -60,7 +60,7 @@ function guardWords(
   changes: boolean,
 ): string | undefined {
   if (answer.kind === 'not-sure' || answer.kind === 'skipped') return undefined;
-  if (wouldTakeBack(book, state, question, answer)) return askWhetherMistaken;
+  if (wouldTakeBack(book, state, question, answer)) return askWhetherMistaken(book, state);
   return (
     guardedByStop(book, state, question, answer) ?? guardedByWarning(book, state, question, answer, changes)
   );

@@ -8,6 +8,7 @@ import { isExactly, normal } from './match-words.ts';
 import { readAnswer } from './read-answer.ts';
 import { namedChoices, wordsOfQuestion } from './read-choice.ts';
 import type { ReadContext } from './read-context.ts';
+import { namedIn } from './read-phrases.ts';
 
 /** The parts of a line that may answer different questions; numbers and their fractions stay whole. */
 export function clausesOf(text: string): string[] {
@@ -99,6 +100,13 @@ export interface Several {
   unplaced: string[];
 }
 
+/** Whether the line also names another choice: "brown water, then oil" is not plainly oil. */
+function namesAnother(asked: Question, answer: Answer, text: string): boolean {
+  if (answer.kind !== 'choice') return false;
+  const named = namedIn(text, namedChoices(asked));
+  return named.some(({ id }) => id !== answer.choice);
+}
+
 /** Reads a line of several parts; nothing when it is one answer only. */
 export function readClauses(
   book: Book,
@@ -117,7 +125,7 @@ export function readClauses(
     return answer ? [{ part, answer }] : [];
   });
   const own = mine.length === 1 ? mine[0] : mine.find(({ part }) => part === parts[0]);
-  if (!own) return undefined;
+  if (!own || namesAnother(asked, own.answer, text)) return undefined;
   const also: Offered[] = [];
   const unplaced: string[] = [];
   for (const part of parts.filter((one) => one !== own.part)) {

@@ -84,7 +84,7 @@ const falseAlarm =
 function asMistake(book: Book, state: State, text: string): EventBody | undefined {
   if (state.alarm || !falseAlarm.test(text) || !mayBeMistaken(book, state)) return undefined;
   const meant: Answer = { kind: 'choice', choice: 'all-well' };
-  return { type: 'AnswerDoubted', question: 'alarm', text, says: askWhetherMistaken, meant };
+  return { type: 'AnswerDoubted', question: 'alarm', text, says: askWhetherMistaken(book, state), meant };
 }
 
 /** A stop that only a new session clears: say so rather than nothing. */
@@ -174,11 +174,23 @@ function asAnswer(book: Book, state: State, id: string, text: string, context: R
   const reread = isEither(reading)
     ? { ...reading, says: sayLeftOut(question, text, context) + reading.says }
     : reading;
+  const quality = asQualityTrouble(book, state, text, reading);
+  if (quality) return quality;
   const several = text.length > longestAnswer ? undefined : readClauses(book, state, id, text, context);
   if (!several || isGuarded(book, state, id, several.answer)) return toEvent(book, state, id, text, reread);
   const says = `${saySeveral(book, id, several)} yes / or the right answer.`;
   const also = several.also.length > 0 ? { also: several.also } : {};
   return { type: 'AnswerDoubted', question: id, text, says, meant: several.answer, ...also };
+}
+
+/** At the alarm, words for a trouble of the fuel are no danger: they are taken so once that is confirmed. */
+function asQualityTrouble(book: Book, state: State, text: string, reading: Reading): EventBody | undefined {
+  if (!state.alarm || !('notUnderstood' in reading) || isUrgent(text) || !book.diagnosis) return undefined;
+  if (readDescription(book.diagnosis, text).complaints.length === 0) return undefined;
+  const meant: Answer = { kind: 'choice', choice: 'not-right' };
+  const says =
+    'Nobody is in danger, and it is the oil or the fuel that is not right? yes / or what the danger is.';
+  return { type: 'AnswerDoubted', question: 'alarm', text, says, meant };
 }
 
 /** Words in front of a description that only say that something is wrong. */
