@@ -56,6 +56,12 @@ export class RowBuilder {
   private evaluatedAt = '';
   private answeredSince = false;
   private changing = false;
+  /** The stops that the last report set off; whether its taking back was asked about; whether it is not judged yet. */
+  private report: { stops: readonly string[]; doubted: boolean; fresh: boolean } = {
+    stops: [],
+    doubted: false,
+    fresh: false,
+  };
   private clock = { stage: '', since: '' };
 
   constructor(ends: Ends) {
@@ -97,9 +103,10 @@ export class RowBuilder {
 
   private noted(event: Event): void {
     if (event.type === 'AnswerWithdrawn') this.withdrawn += 1;
-    else if (event.type === 'AnswerDoubted' || event.type === 'AnswerNotUnderstood')
+    else if (event.type === 'AnswerDoubted' || event.type === 'AnswerNotUnderstood') {
+      if (event.question === 'alarm') this.report.doubted = event.type === 'AnswerDoubted';
       this.goBackTo(event.question);
-    else if (event.type === 'ChangeFinished' || event.type === 'SessionOpened') this.changing = false;
+    } else if (event.type === 'ChangeFinished' || event.type === 'SessionOpened') this.changing = false;
     else if (event.type === 'WaitEnded' && event.how === 'early') this.counts.waitsCutShort += 1;
     else if (event.type === 'TroubleReported' && event.givenAt === undefined) this.counts.troubles += 1;
     else if (event.type === 'BatchGivenUp') this.givenUp = true;
@@ -144,9 +151,25 @@ export class RowBuilder {
       const text = textIn(answer?.text) ?? textIn(answer?.choice) ?? '';
       this.stand = { ...stand, said: { ...stand.said, [question]: text } };
     }
+    if (question === 'alarm') this.alarmed(textIn(answer?.choice));
     const dropout = dropoutIn(question, answer);
     // The first check shows how the reaction itself went; later ones how it was mended.
     if (dropout !== undefined && stand.values.dropout === undefined) this.setValue('dropout', dropout);
+  }
+
+  /** A report sets stops off; "all is well", said back and confirmed, takes back what the last report set off. */
+  private alarmed(choice: string | undefined): void {
+    const takenBack = choice === 'all-well' && this.report.doubted;
+    const { held, cleared } = this.stand;
+    const { stops } = this.report;
+    if (takenBack) {
+      this.stand = {
+        ...this.stand,
+        held: held.filter((stop) => !stops.includes(stop)),
+        cleared: [...cleared, ...held.filter((stop) => stops.includes(stop))],
+      };
+    }
+    this.report = { stops, doubted: false, fresh: choice !== 'all-well' };
   }
 
   private evaluated(at: string, event: Event): void {
@@ -218,6 +241,7 @@ export class RowBuilder {
     );
     const fresh = unsafe.filter((stop) => !held.includes(stop) && !cleared.includes(stop));
     for (const stop of fresh) this.stops.add(stop);
+    if (this.report.fresh) this.report = { ...this.report, stops: fresh, fresh: false };
     this.stand = {
       ...this.stand,
       held: [...held.filter((stop) => !released.includes(stop)), ...fresh],

@@ -20,6 +20,9 @@ const batches = [
   'failed-conversion-second-stage',
   'dangerous-rig-stopped',
   'abandoned-and-resumed',
+  'planted-in-a-hurry',
+  'planted-too-hot',
+  'planted-dose-upon-dose',
 ];
 const ends = endsOf(book);
 
