@@ -1,9 +1,17 @@
 import { safeLine } from '../conversation/safe-text.ts';
 import { showQuantity } from '../quantity/show.ts';
-import { audit as auditLog, type Difference, type Run, type Today, UnfollowableError } from '../review/audit.ts';
-import type { Outcome } from '../review/differences.ts';
-import { type Book, leavesFrom } from '../rulebook/book.ts';
+import {
+  audit as auditLog,
+  type Difference,
+  type Run,
+  type Today,
+  UnfollowableError,
+} from '../review/audit.ts';
+import { decisiveIn } from '../review/decisive.ts';
+import { differs, figuresAfter, type Outcome } from '../review/differences.ts';
+import { type Book, factsSetBy, factsUsedBy, leavesFrom } from '../rulebook/book.ts';
 import { comparable } from '../rulebook/comparable.ts';
+import type { Leaf } from '../rulebook/condition.ts';
 import { conditionsOf, evaluate } from '../rulebook/evaluate.ts';
 import type { Trace } from '../rulebook/evaluation.ts';
 import { explainFigure, explainTrace, type Values } from '../rulebook/explain.ts';
@@ -24,11 +32,16 @@ export interface AuditOptions {
 
 const usage = 'Say which: batchside audit LOG [--rules DIR]';
 
-/** Comparisons that decided something; all of them where none did. */
-function told(book: Book, traces: readonly Trace[], values: Values): string {
+const inWords = (book: Book, traces: readonly Trace[], values: Values): string =>
+  traces.map((trace) => explainTrace(book, trace, values)).join('; ');
+
+/** What was compared then of what decides today; all that decided then, where today looks at something else. */
+function comparedThen(traces: readonly Trace[], decisive: readonly Leaf[]): readonly Trace[] {
   const decided = traces.filter(({ met }) => met !== undefined);
-  const shown = decided.length > 0 ? decided : traces;
-  return shown.map((trace) => explainTrace(book, trace, values)).join('; ');
+  const alike = decided.filter(({ fact, operator }) =>
+    decisive.some((leaf) => leaf.fact === fact && leaf.operator === operator),
+  );
+  return alike.length > 0 ? alike : decided;
 }
 
 function whereTo(book: Book, key: string, stage: string): string {
@@ -42,18 +55,26 @@ function explainCondition(book: Book, key: string, { occasion, then, now }: Run)
   const { stage, held, facts } = occasion;
   const figures = { ...occasion.figures, ...now.figures };
   const found = conditionsOf(book, stage, held).find((one) => one.key === key);
-  if (!found) return 'The rules of today have no such condition here.';
+  if (!found) return 'The rules of today have nothing of this name here.';
   const values: Values = over(limitFacts(book), { ...facts.values, ...figures });
-  const today = told(book, traceOf(found.condition, comparable(book, facts, figures)), values);
-  const before = then.traces[key];
-  const told2 = before ? told(book, before, { ...values, ...then.figures }) : '';
-  return [...(told2 ? [`then: ${told2}`] : []), `today: ${whereTo(book, key, stage)}${today}`].join('\n');
+  const known = comparable(book, facts, figures);
+  const decisive = decisiveIn(found.condition, known);
+  const today = decisive.flatMap((leaf) => traceOf(leaf, known));
+  const before = comparedThen(then.traces[key] ?? [], decisive);
+  return [
+    ...(before.length > 0 ? [`then: ${inWords(book, before, { ...values, ...then.figures })}`] : []),
+    `today: ${whereTo(book, key, stage)}${inWords(book, today, values)}`,
+  ].join('\n');
 }
 
-/** How a figure comes about today: the formula with its numbers put in. */
-function explainWorkedOut(book: Book, fact: string, { occasion, now }: Run): string {
-  const figures = { ...occasion.figures, ...now.figures };
-  for (const lost of now.lost) delete figures[lost];
+/** How a figure comes about today, with its numbers put in; or on which other figures it rests that are not the same. */
+function explainWorkedOut(book: Book, fact: string, { occasion, then, now }: Run): string {
+  const before = figuresAfter(occasion.figures, then);
+  const figures = figuresAfter(occasion.figures, now);
+  const computation = book.computations.find((one) => factsSetBy(one).includes(fact));
+  const others = computation ? factsUsedBy(computation) : [];
+  const changed = others.filter((other) => differs(before[other], figures[other]));
+  if (changed.length > 0) return `rests on ${[...new Set(changed)].join(', ')}`;
   const values: Values = over(limitFacts(book), { ...occasion.facts.values, ...figures });
   const refused = now.refused.find((one) => one.fact === fact)?.says;
   return `today: ${explainFigure(book, fact, values) ?? refused ?? 'the rules do not work this out here.'}`;
@@ -61,7 +82,7 @@ function explainWorkedOut(book: Book, fact: string, { occasion, now }: Run): str
 
 function explain(book: Book, { kind, id, key }: Outcome, run: Run): string {
   if (kind === 'figure') return explainWorkedOut(book, id, run);
-  return key === undefined ? '' : explainCondition(book, key, run);
+  return key === undefined ? 'Rules that look at it were changed.' : explainCondition(book, key, run);
 }
 
 /** The rules of a book, as an audit asks them. */

@@ -7,6 +7,8 @@ function isFolder(path: string): boolean {
   try {
     return statSync(path).isDirectory();
   } catch (error) {
+    if ((error as NodeJS.ErrnoException).code === 'ENOENT')
+      throw new UsageError(`There is no log and no folder ${safeLine(path)}.`);
     throw new UsageError(`${safeLine(path)} cannot be read (${(error as Error).message}).`);
   }
 }

@@ -5,16 +5,26 @@ import { JournalWriter } from '../journal/append.ts';
 import { journalsIn } from '../journal/folder.ts';
 import type { Clock } from './clock.ts';
 
-/** The end of a journal that is looked at for a review; a signed review is its last record. */
+/** The end of a journal that is looked at first for a review; a signed review is its last record. */
 const tailBytes = 16_384;
 
-function tailOf(file: string): string {
+function readEnd(handle: number, size: number, bytes: number): string {
+  const end = Buffer.alloc(Math.min(size, bytes));
+  readSync(handle, end, 0, end.length, size - end.length);
+  return end.toString('utf8');
+}
+
+/** The last whole line of a file; a long comment, or a torn end, may need more than one look. */
+function lastLine(file: string): string {
   const handle = openSync(file, 'r');
   try {
     const { size } = fstatSync(handle);
-    const tail = Buffer.alloc(Math.min(size, tailBytes));
-    readSync(handle, tail, 0, tail.length, size - tail.length);
-    return tail.toString('utf8');
+    for (let bytes = tailBytes; ; bytes *= 8) {
+      const end = readEnd(handle, size, bytes);
+      const whole = end.slice(0, Math.max(0, end.lastIndexOf('\n')));
+      const line = whole.lastIndexOf('\n');
+      if (line >= 0 || bytes >= size) return whole.slice(line + 1);
+    }
   } finally {
     closeSync(handle);
   }
@@ -22,8 +32,7 @@ function tailOf(file: string): string {
 
 /** Whether the last record is one of a review, so that the maker may not have seen it yet. */
 function endsInReview(file: string): boolean {
-  const last = tailOf(file).trimEnd().split('\n').at(-1) ?? '';
-  return /"event":\{"type":"(CommentMade|CheckSeen|ReviewSigned)"/.test(last);
+  return /"event":\{"type":"(CommentMade|CheckSeen|ReviewSigned)"/.test(lastLine(file));
 }
 
 type TurnsOf = (events: readonly TalkEvent[]) => Turn[];

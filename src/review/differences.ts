@@ -34,10 +34,12 @@ const kindOf = new Map<string, DifferenceKind>([
 /** Numbers are compared as far as a log can hold them. */
 const sameNumber = (one: number, other: number) => Math.abs(one - other) <= 1e-9 * Math.max(1, Math.abs(one));
 
-const sameFigure = (one: Figure, other: Figure) =>
-  one.unit === other.unit &&
-  sameNumber(one.value, other.value) &&
-  sameNumber(one.plusMinus, other.plusMinus);
+/** Whether a figure is known at one time only, or has another value or ±. */
+export function differs(one: Figure | undefined, other: Figure | undefined): boolean {
+  if (!one || !other) return one !== other;
+  const same = sameNumber(one.value, other.value) && sameNumber(one.plusMinus, other.plusMinus);
+  return one.unit !== other.unit || !same;
+}
 
 /** What is in one list only, with where it is. */
 function inOneOnly(then: readonly string[], now: readonly string[]): { id: string; before: boolean }[] {
@@ -78,6 +80,7 @@ export function figuresAfter(
   return after;
 }
 
+/** Figures that would be told otherwise; what is too small to show is no difference to anybody. */
 function figureDifferences(
   then: Readonly<Record<string, Figure>>,
   now: Readonly<Record<string, Figure>>,
@@ -85,13 +88,23 @@ function figureDifferences(
 ): Outcome[] {
   const words = (figure: Figure | undefined) => (figure ? show(figure) : 'not worked out');
   return [...new Set([...Object.keys(then), ...Object.keys(now)])].flatMap((id) => {
-    const [was, is] = [then[id], now[id]];
-    if (was && is && sameFigure(was, is)) return [];
-    return [{ kind: 'figure' as const, id, was: words(was), now: words(is) }];
+    if (!differs(then[id], now[id])) return [];
+    const [was, is] = [words(then[id]), words(now[id])];
+    return was === is ? [] : [{ kind: 'figure' as const, id, was, now: is }];
   });
 }
 
-/** What one run of the rules says otherwise than the log says that it said. */
+/** Questions that are asked only while they can decide something. */
+function decidingDifferences(then: Evaluation, now: Evaluation): Outcome[] {
+  return inOneOnly(then.deciding, now.deciding).map(({ id, before }) => ({
+    kind: 'question',
+    id,
+    was: before ? 'could decide something' : 'could decide nothing',
+    now: before ? 'can decide nothing and is left out' : 'can decide something',
+  }));
+}
+
+/** What one run of the rules says otherwise than the log says that it said; figures first, for the rest may rest on them. */
 export function evaluationDifferences(
   before: Readonly<Record<string, Figure>>,
   then: Evaluation,
@@ -99,9 +112,10 @@ export function evaluationDifferences(
   show: (figure: Figure) => string,
 ): Outcome[] {
   return [
+    ...figureDifferences(figuresAfter(before, then), figuresAfter(before, now), show),
     ...stopDifferences(then, now),
     ...conditionDifferences(then, now),
-    ...figureDifferences(figuresAfter(before, then), figuresAfter(before, now), show),
+    ...decidingDifferences(then, now),
   ];
 }
 
@@ -119,7 +133,6 @@ export function troubleDifferences(then: TroubleOutcome, now: TroubleOutcome): O
   if (otherCause || then.settled !== now.settled)
     differences.push({ kind: 'trouble', id: 'cause', was: causeInWords(then), now: causeInWords(now) });
   const [check, checkNow] = [then.next?.finding ?? 'none', now.next?.finding ?? 'none'];
-  if (check !== checkNow)
-    differences.push({ kind: 'trouble', id: 'next-check', was: check, now: checkNow });
+  if (check !== checkNow) differences.push({ kind: 'trouble', id: 'next-check', was: check, now: checkNow });
   return differences;
 }

@@ -75,6 +75,16 @@ export class Playback {
     }
   }
 
+  /** Plays on through records that say nothing, up to the next one that does: what was asked meanwhile shows then. */
+  settle(): void {
+    while (!this.isAtEnd) {
+      const { position } = this;
+      if (this.playOne().length === 0) continue;
+      this.goTo(position);
+      return;
+    }
+  }
+
   /** Plays on until what is said, or the state after it, fits; gives everything said on the way. */
   playUntil(fits: (turns: readonly Turn[], playback: Playback) => boolean): {
     turns: Turn[];

@@ -1,6 +1,18 @@
 import type { ReviewVerdict } from '../conversation/events.ts';
 import type { Question } from '../rulebook/rule-schema.ts';
 
+/** A review goes through no stages and waits for nothing. */
+export const noStage = {
+  stage: '',
+  step: 1,
+  steps: 1,
+  answered: 0,
+  asks: 0,
+  held: [],
+  busy: false,
+  paused: false,
+};
+
 type Part = 'mentor' | 'finding' | 'comment' | 'verdict' | 'well' | 'change' | 'sign';
 
 /** What each verdict says, for the mentor and for the learner. */

@@ -1,15 +1,16 @@
 import type { Turn } from '../conversation/effects.ts';
-import type { EventBody, ReviewVerdict } from '../conversation/events.ts';
+import type { Answer, EventBody, ReviewVerdict } from '../conversation/events.ts';
+import { safeLine } from '../conversation/safe-text.ts';
 import type { Talk } from '../conversation/talk.ts';
-import { closest } from '../conversation/understanding/match-words.ts';
 import { readAnswer } from '../conversation/understanding/read-answer.ts';
 import { shownChoices, type View } from '../conversation/view.ts';
 import { answerInWords } from '../conversation/wording.ts';
 import type { Book } from '../rulebook/book.ts';
-import { citeSource, explainTrace } from '../rulebook/explain.ts';
+import { answerLine, answersOf, listOf, turnsAround, whyItFired } from './finding-lines.ts';
 import { doneWell, type Finding, findingsOf } from './findings.ts';
-import { reviewQuestions, verdictWords } from './review-questions.ts';
-import type { AnswerTold, Story } from './story.ts';
+import { asidesInWords, readAside } from './review-asides.ts';
+import { noStage, reviewQuestions, verdictWords } from './review-questions.ts';
+import type { Story } from './story.ts';
 
 /** What a review needs from outside: somewhere to show, and the log to append to. */
 export interface ReviewOutside {
@@ -21,16 +22,16 @@ export interface ReviewOutside {
 
 type Part = keyof typeof reviewQuestions;
 
-/** Answers shown with a finding, and turns shown around it. */
+/** Answers shown with a finding. */
 const mostAnswers = 8;
-const turnsAround = 6;
 
-const help = [
-  'comment 57: WORDS   a comment to record 57 (the numbers stand before the answers)',
-  'comment: WORDS      a comment to the batch as a whole',
-  'show STAGE          the answers of a stage      findings  the list again',
-  'pause               leaves the review; what you wrote is kept, sign it another time',
-].join('\n');
+/** Which question comes before; the verdict follows the last finding. */
+const before: Partial<Record<Part, Part>> = {
+  comment: 'finding',
+  well: 'verdict',
+  change: 'well',
+  sign: 'change',
+};
 
 /** A mentor walks through what the checks found, comments, and signs. Everything is appended to the log. */
 export class ReviewTalk implements Talk {
@@ -43,6 +44,8 @@ export class ReviewTalk implements Talk {
   private readonly praises: string[];
   private readonly seen: Set<string>;
   private part: Part = 'mentor';
+  /** What a yes would mean now. */
+  private doubted: { says: string; meant: Answer } | undefined;
   private at = 0;
   private mentor = '';
   private verdict: ReviewVerdict = 'repeat-with-someone';
@@ -57,8 +60,14 @@ export class ReviewTalk implements Talk {
     this.findings = findingsOf(book, story);
     this.praises = doneWell(book, story);
     this.seen = new Set(
-      story.reviews.flatMap(({ event }) => (event.type === 'CheckSeen' ? [event.check] : [])),
+      this.underWay().flatMap((event) => (event.type === 'CheckSeen' ? [event.check] : [])),
     );
+  }
+
+  /** What was written since the last signature: a review that was left and is taken up again. */
+  private underWay(): Story['reviews'][number]['event'][] {
+    const events = this.story.reviews.map(({ event }) => event);
+    return events.slice(events.findLastIndex(({ type }) => type === 'ReviewSigned') + 1);
   }
 
   /** What is said before the first question. */
@@ -70,7 +79,10 @@ export class ReviewTalk implements Talk {
     this.say('note', `Opened ${story.opened.slice(0, 10)}, ${ended}, ${story.records} records, ${counts}.`);
     for (const { event } of story.reviews)
       if (event.type === 'ReviewSigned')
-        this.say('note', `Reviewed before by ${event.mentor}: ${verdictWords[event.verdict]}.`);
+        this.say('note', `Reviewed before by ${safeLine(event.mentor)}: ${verdictWords[event.verdict]}.`);
+    const comments = this.underWay().filter(({ type }) => type === 'CommentMade').length;
+    if (comments > 0)
+      this.say('note', `Taken up again: ${comments} ${comments === 1 ? 'comment' : 'comments'}, unsigned.`);
   }
 
   view(): View {
@@ -79,24 +91,18 @@ export class ReviewTalk implements Talk {
     const counted = this.part === 'finding' ? `, finding ${this.at + 1} of ${this.findings.length}` : '';
     const about = this.part === 'comment' && finding ? ` (about ${finding.check})` : '';
     return {
+      ...noStage,
+      ended: undefined,
       batch: this.story.batch,
-      stage: '',
-      step: 1,
-      steps: 1,
-      answered: 0,
-      asks: 0,
-      held: [],
       heading: `Review${counted}`,
       question: {
         id: question.id,
         ask: question.ask + about,
         choices: shownChoices(question),
-        hint: 'choice' in question.answer ? 'a number, or in your words' : 'a few words',
-        oneKey: 'choice' in question.answer,
+        hint: 'text' in question.answer ? 'a few words' : 'a number, or in your words',
+        oneKey: !('text' in question.answer),
       },
-      busy: false,
-      ended: undefined,
-      paused: false,
+      ...(this.doubted ? { confirms: this.doubted.says } : {}),
     };
   }
 
@@ -112,15 +118,26 @@ export class ReviewTalk implements Talk {
 
   /** What a mentor may say at any question. */
   private takeAside(text: string): boolean {
-    const comment = /^comment(?:\s+(?:on\s+)?(?:record\s+)?(?<record>\d+))?\s*:\s*(?<words>\S.*)$/is.exec(
-      text,
-    )?.groups;
-    const show = /^show\s+(?<stage>\S.*)$/i.exec(text)?.groups?.stage;
-    if (comment?.words) this.comment(comment.words, comment.record ? { record: Number(comment.record) } : {});
-    else if (/^(pause|p|leave|stop|quit|exit)$/i.test(text)) this.leave();
-    else if (show && this.part !== 'comment') this.showStage(show);
-    else if (/^findings$/i.test(text)) this.list();
-    else if (text === '?') this.say('help', help);
+    const aside = readAside(text);
+    if (!aside || (aside.say === 'show' && this.part === 'comment')) return false;
+    if (aside.say === 'back') return this.goBack();
+    if (aside.say === 'comment') {
+      if (this.mentor === '') this.say('asks-back', 'Say first who reviews.');
+      else this.comment(aside.words, aside.about);
+    } else if (aside.say === 'leave') this.leave();
+    else if (aside.say === 'show') this.showStage(aside.stage);
+    else if (aside.say === 'findings') this.list();
+    else this.say('help', asidesInWords);
+    return true;
+  }
+
+  /** One question back; what is in the log stays there. A finding has its own way back among its choices. */
+  private goBack(): boolean {
+    const part = before[this.part];
+    const last = this.findings.length - 1;
+    this.doubted = undefined;
+    if (part) this.part = part;
+    else if (this.part === 'verdict' && last >= 0) this.toFinding(last);
     else return false;
     return true;
   }
@@ -146,31 +163,38 @@ export class ReviewTalk implements Talk {
   private begun(): void {
     if (this.hasBegun) return;
     const { mentor, program } = this;
-    this.outside.append({
-      type: 'ReviewOpened',
-      mentor: mentor || 'a mentor',
-      program,
-      rules: this.book.hash,
-    });
+    this.outside.append({ type: 'ReviewOpened', mentor, program, rules: this.book.hash });
     this.hasBegun = true;
   }
 
   private answer(text: string): void {
     const question = reviewQuestions[this.part];
-    const reading = readAnswer(question, text);
-    if (!('sure' in reading)) {
-      this.say('asks-back', 'says' in reading ? reading.says : reading.notUnderstood);
+    const { doubted } = this;
+    this.doubted = undefined;
+    if (doubted && /^(y|yes|ok)$/i.test(text)) {
+      this.take(doubted.meant);
       return;
     }
-    const { sure } = reading;
-    if (sure.kind === 'not-sure' || sure.kind === 'skipped') {
+    // A question to the learner is a comment too, so words are taken as they are.
+    const spoken = 'text' in question.answer && /[\p{L}\p{N}]/u.test(text);
+    const reading = spoken ? { sure: { kind: 'text' as const, text } } : readAnswer(question, text);
+    if ('sure' in reading) this.take(reading.sure);
+    else if ('says' in reading) {
+      this.doubted = reading;
+      this.say('asks-back', reading.says);
+    } else this.say('asks-back', reading.notUnderstood);
+  }
+
+  private take(answer: Answer): void {
+    const question = reviewQuestions[this.part];
+    if (answer.kind === 'not-sure' || answer.kind === 'skipped') {
       this.say('asks-back', 'Take your time; pause leaves the review and keeps what you wrote.');
       return;
     }
-    this.say('answer', answerInWords(question, sure), { asked: question.ask });
-    if (sure.kind === 'text') this.takeText(sure.text);
-    else if (sure.kind === 'choice') this.takeChoice(sure.choice);
-    else if (sure.kind === 'yes-no') this.takeSignature(sure.yes);
+    this.say('answer', answerInWords(question, answer), { asked: question.ask });
+    if (answer.kind === 'text') this.takeText(answer.text);
+    else if (answer.kind === 'choice') this.takeChoice(answer.choice);
+    else if (answer.kind === 'yes-no') this.takeSignature(answer.yes);
   }
 
   private takeText(text: string): void {
@@ -178,9 +202,12 @@ export class ReviewTalk implements Talk {
     if (this.part === 'mentor') {
       this.mentor = text;
       this.list();
-      this.toFinding(0);
+      const open = this.findings.findIndex(({ check }) => !this.seen.has(check));
+      this.toFinding(open < 0 ? this.findings.length : open);
     } else if (this.part === 'comment') {
       this.comment(text, finding ? { check: finding.check } : {});
+      // Kept from here on: if the disk fails now, the comment is not asked for once more.
+      this.part = 'finding';
       this.markSeen();
     } else if (this.part === 'well') {
       this.well = text;
@@ -237,14 +264,7 @@ export class ReviewTalk implements Talk {
   }
 
   private list(): void {
-    const lines = this.findings.map(({ check, signal, fix, name }) => {
-      const seen = this.seen.has(check) ? ', seen' : '';
-      return `- ${check} ${signal}${fix ? ', to be put right' : ''}: ${name.replaceAll('-', ' ')}${seen}`;
-    });
-    this.say(
-      'note',
-      lines.length > 0 ? ['The checks found:', ...lines].join('\n') : 'The checks found nothing.',
-    );
+    this.say('note', listOf(this.findings, this.seen));
   }
 
   private toFinding(index: number): void {
@@ -255,40 +275,23 @@ export class ReviewTalk implements Talk {
     const { check, signal, says, because, fix } = finding;
     const right = fix ? ' The numbers of this batch do not count before this is put right.' : '';
     this.say('advice', `${check}: ${says}${right}`, { signal, id: check, because });
-    for (const line of finding.around.slice(-mostAnswers).map((told) => this.answerLine(told)))
-      this.say('help', line);
-  }
-
-  private answerLine({ record, at, question, answer, stage, stands }: AnswerTold): string {
-    const asked = this.book.questions[question];
-    const words = asked ? answerInWords(asked, answer) : JSON.stringify(answer);
-    const gone = stands ? '' : ' (no longer counts)';
-    return `${record}  ${at.slice(11, 16)} ${stage}: ${asked?.short ?? asked?.ask ?? question} ${words}${gone}`;
+    for (const told of finding.around.slice(-mostAnswers)) this.say('help', answerLine(this.book, told));
   }
 
   private showAround(): void {
-    const last = this.findings[this.at]?.around.at(-1)?.record ?? 0;
-    const index = this.story.turns.findLastIndex(({ record }) => record <= last);
-    const turns = this.story.turns.slice(Math.max(0, index - turnsAround), index + turnsAround);
+    const turns = turnsAround(this.story, this.findings[this.at]);
     if (turns.length === 0) this.say('help', 'The log says nothing more around it.');
-    for (const { record: _record, ...turn } of turns) this.outside.turn(turn);
+    for (const turn of turns) this.outside.turn(turn);
   }
 
   private explain(): void {
     const finding = this.findings[this.at];
-    if (!finding) return;
-    const lines = finding.trace.map((trace) => `- ${explainTrace(this.book, trace, {})}`);
-    this.say('help', [...lines, `Source: ${citeSource(this.book, finding.source)}`].join('\n'));
+    if (finding) this.say('help', whyItFired(this.book, finding));
   }
 
   private showStage(name: string): void {
-    const stages = this.book.stages.map(({ stage, title }) => ({
-      id: stage,
-      words: [stage.replaceAll('-', ' '), title],
-    }));
-    const stage = closest(name, stages);
-    const told = this.story.answers.filter((one) => one.stage === stage);
+    const told = answersOf(this.book, this.story, name);
     if (told.length === 0) this.say('asks-back', `There are no answers of a stage "${name}" in this log.`);
-    else this.say('help', told.map((one) => this.answerLine(one)).join('\n'));
+    else this.say('help', told.map((one) => answerLine(this.book, one)).join('\n'));
   }
 }

@@ -1,5 +1,6 @@
 import type { Turn } from '../conversation/effects.ts';
 import type { TalkEvent } from '../conversation/events.ts';
+import { safeLine } from '../conversation/safe-text.ts';
 import { verdictWords } from './review-questions.ts';
 
 /** What a mentor wrote, as the maker sees it: comments first, then the verdict. Empty where nothing was written. */
@@ -7,15 +8,19 @@ export function reviewTurns(events: readonly TalkEvent[]): Turn[] {
   let mentor = 'Your mentor';
   const turns: Turn[] = [];
   for (const event of events) {
-    if (event.type === 'ReviewOpened') mentor = event.mentor;
+    if (event.type === 'ReviewOpened') mentor = safeLine(event.mentor);
     else if (event.type === 'CommentMade') {
-      const about = event.check ? ` on ${event.check}` : event.record ? ` on record ${event.record}` : '';
-      turns.push({ kind: 'note', at: event.at, text: `${mentor}${about}: ${event.text}` });
+      const about = event.check
+        ? ` on ${safeLine(event.check)}`
+        : event.record
+          ? ` on record ${event.record}`
+          : '';
+      turns.push({ kind: 'note', at: event.at, text: `${mentor}${about}: ${safeLine(event.text)}` });
     } else if (event.type === 'ReviewSigned') {
       const lines = [
-        `${event.mentor} reviewed a batch of yours: ${verdictWords[event.verdict]}.`,
-        `- Done well: ${event.well}`,
-        `- To change: ${event.change}`,
+        `${safeLine(event.mentor)} reviewed a batch of yours: ${verdictWords[event.verdict]}.`,
+        `- Done well: ${safeLine(event.well)}`,
+        `- To change: ${safeLine(event.change)}`,
       ];
       turns.push({ kind: 'note', at: event.at, text: lines.join('\n') });
     }

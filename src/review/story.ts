@@ -5,6 +5,7 @@ import { makeStep } from '../conversation/step.ts';
 import type { Book } from '../rulebook/book.ts';
 import type { Figure } from '../rulebook/evaluation.ts';
 import type { Signal } from '../rulebook/signals.ts';
+import { withStandIns } from './stand-ins.ts';
 
 /** Where something stands in the log: the number of its record and its UTC time. */
 export interface Place {
@@ -236,7 +237,7 @@ function markStanding(story: Story): void {
 
 /** Folds a log and tells what happened; pure, and the same at every reading. */
 export function tellStory(book: Book, log: readonly Numbered[]): Story {
-  const step = makeStep(book);
+  const step = makeStep(withStandIns(book, log));
   const story = emptyStory();
   let state = emptyState;
   for (const { seq, event } of log) {

@@ -88,7 +88,7 @@ describe('batchside review DIR', () => {
 
   it.each([
     ['an empty folder', [empty], 'There are no journals'],
-    ['a folder that is not there', [join(empty, 'none')], 'cannot be read'],
+    ['a folder that is not there', [join(empty, 'none')], 'There is no log and no folder'],
     ['no folder at all', [], 'Write review'],
   ])('says in one line what is wrong with %s', (_name, words, says) => {
     const { code, error } = runProgram(['review', ...words]);

@@ -1,4 +1,4 @@
-import { mkdirSync } from 'node:fs';
+import { mkdirSync, mkdtempSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { afterEach, describe, expect, it, vi } from 'vitest';
@@ -79,7 +79,7 @@ describe('batchside verify', () => {
     { what: 'no journal', words: [] },
     { what: 'two journals', words: ['a', 'b'] },
     { what: 'a path that is not there', words: ['/no/such'] },
-    { what: 'a folder without journals', words: [tmpdir()] },
+    { what: 'a folder without journals', words: [mkdtempSync(join(tmpdir(), 'no-journals-'))] },
     { what: 'a fingerprint for a folder', words: [dirname(demoFile)], head: '0'.repeat(64) },
     { what: 'a fingerprint that is none', words: [demoFile], head: 'xyz' },
   ])('asks for what it needs: $what', async ({ words, head }) => {
