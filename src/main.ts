@@ -69,13 +69,11 @@ const commands: Record<string, (words: string[], values: Values) => Promise<numb
   },
   review: async (words, values) => {
     const { review } = await import('./commands/review.ts');
-    const options = texts(values, 'rules');
-    const [plain, json, findings] = ['plain', 'json', 'findings'].map((name) => isSet(values, name));
     return review(words, {
-      ...options,
-      plain: plain === true,
-      json: json === true,
-      findings: findings === true,
+      ...texts(values, 'rules'),
+      plain: isSet(values, 'plain'),
+      json: isSet(values, 'json'),
+      findings: isSet(values, 'findings'),
     });
   },
   report: async ([log], values) => {

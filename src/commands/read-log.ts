@@ -1,10 +1,10 @@
 import { existsSync, statSync } from 'node:fs';
 import { safeLine } from '../conversation/safe-text.ts';
-import { eventsOf, type Journal, readJournal } from '../journal/read.ts';
-import type { Numbered } from '../review/story.ts';
+import { type Journal, type Numbered, numberedEvents, readJournal } from '../journal/read.ts';
 import { UsageError } from './usage-error.ts';
 
-function readWhole(file: string): Journal {
+/** Reads a journal; what the system says against it is said in one line. @throws JournalError  where it is damaged */
+export function readWhole(file: string): Journal {
   try {
     return readJournal(file);
   } catch (error) {
@@ -21,10 +21,7 @@ export function readLog(file: string | undefined, usage: string): { journal: Jou
   if (!existsSync(file)) throw new UsageError(`There is no log ${name}.`);
   if (statSync(file).isDirectory()) throw new UsageError(`${name} is a folder; name one log in it. ${usage}`);
   const journal = readWhole(file);
-  const records = eventsOf(journal).map((event, index) => ({
-    seq: journal.records[index]?.seq ?? index + 1,
-    event,
-  }));
+  const records = numberedEvents(journal);
   if (records.length === 0) throw new UsageError(`The log ${name} is empty.`);
   if (journal.torn !== undefined)
     process.stderr.write(

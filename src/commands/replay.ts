@@ -1,7 +1,7 @@
 import { turnLines } from '../plain/lines.ts';
 import { Playback } from '../review/playback.ts';
 import { type ReplayOutside, ReplayTalk } from '../review/replay-talk.ts';
-import { hasScreen, prepareForInk } from './faces.ts';
+import { hasScreen, openFace } from './faces.ts';
 import { openBook } from './open-book.ts';
 import { readLog } from './read-log.ts';
 import { UsageError } from './usage-error.ts';
@@ -34,9 +34,7 @@ export async function replay(options: ReplayOptions): Promise<number> {
       `These rules cannot follow the log beyond record ${playback.position}: ${playback.stuck}`,
     );
   }
-  prepareForInk();
-  const { ScreenTalk } = await import('../screen/screen-talk.tsx');
-  const face = new ScreenTalk();
+  const face = await openFace(false);
   const outside: ReplayOutside = { turn: (turn) => face.turn(turn), changed: () => face.changed(), after };
   await face.run(new ReplayTalk(book, records, outside), []);
   return 0;

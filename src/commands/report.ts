@@ -1,13 +1,14 @@
 import { existsSync, statSync, writeFileSync } from 'node:fs';
 import { extname } from 'node:path';
-import type { TalkEvent } from '../conversation/events.ts';
 import { safeLine } from '../conversation/safe-text.ts';
-import { type Journal, readJournal } from '../journal/read.ts';
+import { type Journal, numberedEvents } from '../journal/read.ts';
 import { buildReport, type Report } from '../report/build-report.ts';
 import { findingsOf } from '../review/findings.ts';
 import { type Story, tellStory } from '../review/story.ts';
 import type { Book } from '../rulebook/book.ts';
 import { openBook } from './open-book.ts';
+import { program } from './program.ts';
+import { readWhole } from './read-log.ts';
 import { UsageError } from './usage-error.ts';
 
 export interface ReportOptions {
@@ -17,8 +18,6 @@ export interface ReportOptions {
   over: boolean;
   rules?: string;
 }
-
-declare const __VERSION__: string;
 
 type Form = 'html' | 'md' | 'csv';
 
@@ -37,20 +36,9 @@ function formOf(to: string): Form {
   throw new UsageError(`The ending of ${safeLine(to)} says no form that I can write. ${how}`);
 }
 
-function readLog(file: string): Journal {
-  try {
-    return readJournal(file);
-  } catch (error) {
-    const { code, message } = error as NodeJS.ErrnoException;
-    if (code === undefined) throw error;
-    throw new UsageError(`The log ${safeLine(file)} cannot be read: ${message}`);
-  }
-}
-
 function storyOf(book: Book, journal: Journal): Story {
-  const log = journal.records.map(({ seq, at, event }) => ({ seq, event: { ...event, at } as TalkEvent }));
   try {
-    return tellStory(book, log);
+    return tellStory(book, numberedEvents(journal));
   } catch (error) {
     const why = (error as Error).message;
     throw new UsageError(
@@ -64,12 +52,12 @@ export async function reportOf(book: Book, journal: Journal): Promise<Report> {
   if (first?.event.type !== 'BatchOpened')
     throw new UsageError(`${safeLine(journal.file)} holds no batch: its log is empty.`);
   const story = storyOf(book, journal);
-  const { program, rules } = first.event;
+  const { program: writer, rules } = first.event;
   const origin = {
     head: journal.head,
     ...(journal.torn === undefined ? {} : { torn: journal.torn }),
-    writtenBy: { program, rules },
-    madeBy: { program: `batchside ${__VERSION__}`, rules: book.hash },
+    writtenBy: { program: writer, rules },
+    madeBy: { program, rules: book.hash },
   };
   return buildReport({ book, story, findings: findingsOf(book, story), origin });
 }
@@ -101,7 +89,7 @@ function write(to: string, text: string, over: boolean): void {
 export async function report({ log, to, over, rules }: ReportOptions): Promise<number> {
   if (log === undefined || to === undefined) throw new UsageError(how);
   const form = formOf(to);
-  const journal = readLog(log);
+  const journal = readWhole(log);
   checkTarget(log, to, over);
   const book = await openBook(rules);
   const made = await reportOf(book, journal);

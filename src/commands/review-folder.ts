@@ -38,12 +38,12 @@ export function rowOf(file: string, ends: Ends): BatchRow {
 }
 
 async function findingCounts(book: Book, file: string): Promise<FindingCounts> {
-  const [{ eventsOf, readJournal }, { findingsOf }, { tellStory }] = await Promise.all([
+  const [{ numberedEvents, readJournal }, { findingsOf }, { tellStory }] = await Promise.all([
     import('../journal/read.ts'),
     import('../review/findings.ts'),
     import('../review/story.ts'),
   ]);
-  const log = eventsOf(readJournal(file)).map((event, index) => ({ seq: index + 1, event }));
+  const log = numberedEvents(readJournal(file));
   const counts: Record<string, number> = {};
   try {
     for (const { signal } of findingsOf(book, tellStory(book, log)))

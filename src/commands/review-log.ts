@@ -1,10 +1,9 @@
 import { JournalWriter } from '../journal/append.ts';
 import { lockJournal } from '../journal/lock.ts';
-import { PlainTalk } from '../plain/plain-talk.ts';
 import { type ReviewOutside, ReviewTalk } from '../review/review-talk.ts';
 import { tellStory } from '../review/story.ts';
 import { realClock } from './clock.ts';
-import { hasScreen, prepareForInk } from './faces.ts';
+import { openFace } from './faces.ts';
 import { openBook } from './open-book.ts';
 import { program } from './program.ts';
 import { readLog } from './read-log.ts';
@@ -19,27 +18,14 @@ export async function reviewLog(file: string, options: { plain: boolean; rules?:
   const writer = JournalWriter.resume(journal);
   const story = tellStory(book, records);
   const append: ReviewOutside['append'] = (event) => writer.append({ ...event, at: realClock.now() });
-  if (options.plain || !hasScreen()) {
-    const face = new PlainTalk({ input: process.stdin, output: process.stdout });
-    const talk = new ReviewTalk(book, story, program, {
-      turn: (turn) => face.turn(turn),
-      changed: () => undefined,
-      append,
-    });
-    talk.begin();
-    await face.run(talk);
-  } else {
-    prepareForInk();
-    const { ScreenTalk } = await import('../screen/screen-talk.tsx');
-    const face = new ScreenTalk();
-    const talk = new ReviewTalk(book, story, program, {
-      turn: (turn) => face.turn(turn),
-      changed: () => face.changed(),
-      append,
-    });
-    talk.begin();
-    await face.run(talk, []);
-  }
+  const face = await openFace(options.plain);
+  const talk = new ReviewTalk(book, story, program, {
+    turn: (turn) => face.turn(turn),
+    changed: () => face.changed(),
+    append,
+  });
+  talk.begin();
+  await face.run(talk, []);
   lock.release();
   writer.close();
   return 0;

@@ -5,10 +5,9 @@ import type { EventBody } from '../conversation/events.ts';
 import { JournalWriter } from '../journal/append.ts';
 import { defaultFolder, journalEnding, journalsIn, makeFolder } from '../journal/folder.ts';
 import type { Lock } from '../journal/lock.ts';
-import { PlainTalk } from '../plain/plain-talk.ts';
 import type { Book } from '../rulebook/book.ts';
 import { type Clock, FixedClock, realClock } from './clock.ts';
-import { hasScreen, prepareForInk } from './faces.ts';
+import { openFace, plainFace } from './faces.ts';
 import { openBook } from './open-book.ts';
 import { program } from './program.ts';
 import { type Listener, Session } from './session.ts';
@@ -147,9 +146,7 @@ async function talkByAnswers(book: Book, options: TalkOptions, file: string): Pr
     throw new UsageError(`--start ${start} is no time; write it like 2026-03-02T08:00:00Z`);
   }
   const clock = new FixedClock(start);
-  const face = new PlainTalk({ input: process.stdin, output: process.stdout });
-  const listener = { turn: (turn: Turn) => face.turn(turn), changed: () => undefined };
-  const { session, writer, lock } = await open(book, options, clock, listener);
+  const { session, writer, lock } = await open(book, options, clock, plainFace());
   const missing = await runAnswers(book, session, answers, clock);
   if (missing) {
     process.stderr.write(
@@ -162,18 +159,8 @@ async function talkByAnswers(book: Book, options: TalkOptions, file: string): Pr
   return missing ? 3 : 0;
 }
 
-async function talkPlainly(book: Book, options: TalkOptions): Promise<number> {
-  const face = new PlainTalk({ input: process.stdin, output: process.stdout });
-  const listener = { turn: (turn: Turn) => face.turn(turn), changed: () => undefined };
-  const opened = await open(book, options, realClock, listener);
-  await face.run(opened.session);
-  return close(opened);
-}
-
-async function talkOnScreen(book: Book, options: TalkOptions): Promise<number> {
-  prepareForInk();
-  const { ScreenTalk } = await import('../screen/screen-talk.tsx');
-  const face = new ScreenTalk();
+async function talkWithMaker(book: Book, options: TalkOptions): Promise<number> {
+  const face = await openFace(options.plain);
   const opened = await open(book, options, realClock, face);
   await face.run(opened.session, opened.earlier);
   return close(opened);
@@ -191,7 +178,5 @@ async function close({ session, writer, lock }: Opened): Promise<number> {
 /** Opens the newest unfinished batch, or a new one, on the face that fits. */
 export async function talk(options: TalkOptions): Promise<number> {
   const book = await openBook(options.rules);
-  if (options.answers) return talkByAnswers(book, options, options.answers);
-  if (options.plain || !hasScreen()) return talkPlainly(book, options);
-  return talkOnScreen(book, options);
+  return options.answers ? talkByAnswers(book, options, options.answers) : talkWithMaker(book, options);
 }

@@ -77,6 +77,16 @@ export function readJournal(file: string): Journal {
   return journal;
 }
 
+/** An event with the number of its record. */
+export interface Numbered {
+  seq: number;
+  event: TalkEvent;
+}
+
+export function numberedEvents(journal: Journal): Numbered[] {
+  return journal.records.map(({ seq, at, event }) => ({ seq, event: { ...event, at } as TalkEvent }));
+}
+
 export function eventsOf(journal: Journal): TalkEvent[] {
-  return journal.records.map(({ at, event }) => ({ ...event, at }) as TalkEvent);
+  return numberedEvents(journal).map(({ event }) => event);
 }

@@ -23,6 +23,9 @@ export class PlainTalk {
     this.print(turnLines(turn));
   }
 
+  /** Lines that stand are not drawn anew. */
+  changed(): void {}
+
   prompt(talk: Talk): void {
     this.print(promptLines(talk.view(), localEnd));
   }

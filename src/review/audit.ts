@@ -1,5 +1,6 @@
 import type { TalkEvent, TroubleOutcome } from '../conversation/events.ts';
 import type { TroubleCase } from '../conversation/trouble/trouble-case.ts';
+import type { Numbered } from '../journal/read.ts';
 import type { Book } from '../rulebook/book.ts';
 import type { Evaluation, Figure, Occasion } from '../rulebook/evaluation.ts';
 import {
@@ -10,7 +11,7 @@ import {
 } from './differences.ts';
 import { Follower } from './follow-log.ts';
 import { withStandIns } from './stand-ins.ts';
-import type { Numbered, Place } from './story.ts';
+import type { Place } from './story.ts';
 
 /** Something that the rules of today would say otherwise than the log says it was. */
 export interface Difference extends Place {

@@ -3,8 +3,8 @@ import { enterStage, occasionOf } from '../conversation/enter-stage.ts';
 import type { TalkEvent } from '../conversation/events.ts';
 import { emptyState, type State } from '../conversation/state.ts';
 import { makeStep, type Step } from '../conversation/step.ts';
+import type { Numbered } from '../journal/read.ts';
 import type { Book } from '../rulebook/book.ts';
-import type { Numbered } from './story.ts';
 
 /** Where the rules at hand would have taken the batch elsewhere than the log goes. */
 export interface Strayed {

@@ -1,9 +1,9 @@
 import type { Turn } from '../conversation/effects.ts';
 import { emptyState, type State } from '../conversation/state.ts';
 import { makeStep, type Step } from '../conversation/step.ts';
+import type { Numbered } from '../journal/read.ts';
 import type { Book } from '../rulebook/book.ts';
 import { withStandIns } from './stand-ins.ts';
-import type { Numbered } from './story.ts';
 
 /** States are kept at every so many records, so that going back does not fold the whole log again. */
 const keptEvery = 50;

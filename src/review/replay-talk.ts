@@ -3,9 +3,9 @@ import type { Talk } from '../conversation/talk.ts';
 import { closest } from '../conversation/understanding/match-words.ts';
 import { readRequest } from '../conversation/understanding/read-request.ts';
 import { type View, viewOf } from '../conversation/view.ts';
+import type { Numbered } from '../journal/read.ts';
 import type { Book } from '../rulebook/book.ts';
 import { Playback } from './playback.ts';
-import type { Numbered } from './story.ts';
 
 /** What a replay needs from outside: somewhere to show, and time that passes. */
 export interface ReplayOutside {

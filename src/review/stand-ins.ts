@@ -1,8 +1,8 @@
 import type { TalkEvent } from '../conversation/events.ts';
+import type { Numbered } from '../journal/read.ts';
 import type { Book } from '../rulebook/book.ts';
 import type { Condition } from '../rulebook/condition.ts';
 import type { Hazard, Question } from '../rulebook/rule-schema.ts';
-import type { Numbered } from './story.ts';
 
 const gone = 'It is no longer in the rules.';
 

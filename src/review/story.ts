@@ -2,6 +2,7 @@ import type { Turn } from '../conversation/effects.ts';
 import type { Answer, EventBody, TalkEvent, TroubleOutcome } from '../conversation/events.ts';
 import { emptyState, type State } from '../conversation/state.ts';
 import { makeStep } from '../conversation/step.ts';
+import type { Numbered } from '../journal/read.ts';
 import type { Book } from '../rulebook/book.ts';
 import type { Figure } from '../rulebook/evaluation.ts';
 import type { Signal } from '../rulebook/signals.ts';
@@ -96,11 +97,6 @@ export interface Story {
   turns: (Turn & Place)[];
   /** The state at the end of the log. */
   state: State;
-}
-
-export interface Numbered {
-  seq: number;
-  event: TalkEvent;
 }
 
 const reviewing = ['ReviewOpened', 'CommentMade', 'CheckSeen', 'ReviewSigned'];

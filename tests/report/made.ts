@@ -1,8 +1,8 @@
-import type { EventBody, TalkEvent } from '../../src/conversation/events.ts';
-import { readJournal } from '../../src/journal/read.ts';
+import type { EventBody } from '../../src/conversation/events.ts';
+import { type Numbered, numberedEvents, readJournal } from '../../src/journal/read.ts';
 import { buildReport, type Report } from '../../src/report/build-report.ts';
 import { type Finding, findingsOf } from '../../src/review/findings.ts';
-import { type Numbered, type Story, tellStory } from '../../src/review/story.ts';
+import { type Story, tellStory } from '../../src/review/story.ts';
 import { book } from '../rulebook/cases.ts';
 
 export const demos = [
@@ -19,10 +19,7 @@ export const head = 'ab'.repeat(32);
 
 export function logOf(demo: Demo): Numbered[] {
   const file = new URL(`../../transcripts-demo/${demo}.ndjson`, import.meta.url).pathname;
-  return readJournal(file).records.map(({ seq, at, event }) => ({
-    seq,
-    event: { ...event, at } as TalkEvent,
-  }));
+  return numberedEvents(readJournal(file));
 }
 
 /** A log that goes on with these events, a second apart. */

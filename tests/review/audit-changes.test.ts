@@ -1,9 +1,9 @@
 import { describe, expect, it, vi } from 'vitest';
 import { todayUnder } from '../../src/commands/audit.ts';
 import type { TalkEvent } from '../../src/conversation/events.ts';
+import type { Numbered } from '../../src/journal/read.ts';
 import { audit, type Difference } from '../../src/review/audit.ts';
 import { decisiveIn } from '../../src/review/decisive.ts';
-import type { Numbered } from '../../src/review/story.ts';
 import type { Book } from '../../src/rulebook/book.ts';
 import type { Condition } from '../../src/rulebook/condition.ts';
 import { troubleAsks } from '../../src/rulebook/trouble-questions.ts';
