@@ -8,6 +8,7 @@ import type { TroubleCase } from '../conversation/trouble/trouble-case.ts';
 import type { GallonKind } from '../conversation/understanding/read-context.ts';
 import { understand } from '../conversation/understanding/understand.ts';
 import { type View, viewOf } from '../conversation/view.ts';
+import { minutesFacts } from '../journal/answer-minutes.ts';
 import type { Book } from '../rulebook/book.ts';
 import type { Occasion } from '../rulebook/evaluation.ts';
 import type { Clock } from './clock.ts';
@@ -17,11 +18,7 @@ import { LaterAnswers } from './give-again.ts';
 export function withMinutes(occasion: Occasion): Occasion {
   const { since, answeredAt = {} } = occasion.facts;
   if (!since) return occasion;
-  const minutes = Object.entries(answeredAt).map(([question, at]) => {
-    const value = (Date.parse(at) - Date.parse(since)) / 60_000;
-    return [`minutes.${question}`, { value, unit: 'min' as const, plusMinus: 0 }] as const;
-  });
-  const values = { ...occasion.facts.values, ...Object.fromEntries(minutes) };
+  const values = { ...occasion.facts.values, ...minutesFacts(since, answeredAt) };
   return { ...occasion, facts: { ...occasion.facts, values } };
 }
 

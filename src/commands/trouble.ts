@@ -1,6 +1,6 @@
-import { existsSync } from 'node:fs';
 import { occasionOf } from '../conversation/enter-stage.ts';
 import { emptyState, type State } from '../conversation/state.ts';
+import { causeName, findingLine } from '../conversation/trouble/in-words.ts';
 import { readAnswer } from '../conversation/understanding/read-answer.ts';
 import { readDescription } from '../conversation/understanding/read-description.ts';
 import { isUrgent } from '../conversation/understanding/urgent.ts';
@@ -36,6 +36,11 @@ export interface TroubleFound {
   settled: boolean;
 }
 
+function diagnosisOf({ diagnosis }: Book): Diagnosis {
+  if (!diagnosis) throw new UsageError('These rules have no causes of trouble.');
+  return diagnosis;
+}
+
 function given(diagnosis: Diagnosis, findings: readonly string[]): Found[] {
   return findings.map((text) => {
     const [finding = '', choice = ''] = text.split(/=(.*)/);
@@ -64,13 +69,16 @@ async function withFigures(book: Book, state: State): Promise<State> {
 /** The batch as its log tells it; an empty one without a log. */
 async function batchOf(book: Book, log: string | undefined): Promise<State> {
   if (log === undefined) return withFigures(book, { ...emptyState, stage: book.stages[0]?.stage ?? '' });
-  if (!existsSync(log)) throw new UsageError(`There is no log ${log}.`);
-  const [{ eventsOf, readJournal }, { replay }, { makeStep }] = await Promise.all([
-    import('../journal/read.ts'),
+  const [{ readLog }, { replay }, { makeStep }] = await Promise.all([
+    import('./read-log.ts'),
     import('../conversation/replay.ts'),
     import('../conversation/step.ts'),
   ]);
-  return replay(makeStep(book), eventsOf(readJournal(log))).state;
+  const { records } = readLog(log, 'Say which: --log LOG');
+  return replay(
+    makeStep(book),
+    records.map(({ event }) => event),
+  ).state;
 }
 
 /** The choices of the alarm question that a description, a complaint or an answer amounts to. */
@@ -96,19 +104,17 @@ function alarmsIn(
 
 /** The stops that these alarms set off, whatever is believed about the causes. */
 async function stopsFor(book: Book, state: State, alarms: readonly string[]): Promise<string[]> {
-  const stops: string[] = [];
+  if (alarms.length === 0) return [];
   const occasion = occasionOf(state);
-  for (const alarm of alarms) {
+  const unsafeAt = async (alarm: string): Promise<string[]> => {
     const values = { ...occasion.facts.values, alarm };
     const status = { ...occasion.facts.status, alarm: 'known' as const };
     const facts = { ...occasion.facts, values, status };
-    const calm = await evaluate(
-      book,
-      withMinutes({ ...occasion, facts: { ...facts, values: { ...values, alarm: 'all-well' } } }),
-    );
-    const outcome = await evaluate(book, withMinutes({ ...occasion, facts }));
-    stops.push(...outcome.unsafe.filter((stop) => !calm.unsafe.includes(stop)));
-  }
+    return (await evaluate(book, withMinutes({ ...occasion, facts }))).unsafe;
+  };
+  const calm = await unsafeAt('all-well');
+  const stops: string[] = [];
+  for (const alarm of alarms) stops.push(...(await unsafeAt(alarm)).filter((stop) => !calm.includes(stop)));
   return [...new Set(stops)];
 }
 
@@ -122,8 +128,7 @@ export async function findTrouble(
   book: Book,
   options: TroubleOptions,
 ): Promise<{ found: TroubleFound; verdict: Verdict; state: State }> {
-  const { diagnosis } = book;
-  if (!diagnosis) throw new UsageError('These rules have no causes of trouble.');
+  const diagnosis = diagnosisOf(book);
   checkStage(diagnosis, options.stage);
   const typed = given(diagnosis, options.findings);
   const described = readDescription(diagnosis, options.describe);
@@ -156,21 +161,20 @@ export async function findTrouble(
 }
 
 /** The next check, with what to mind before it. */
-function checkInWords({ ask, caution }: Finding): string[] {
+function nextInWords({ ask, caution }: Finding): string[] {
   const mind = caution ? [`  ${caution.signal}: ${caution.say}`] : [];
   return [`Next check: ${ask}`, ...mind];
 }
 
-function inWords(book: Book, { found, verdict }: { found: TroubleFound; verdict: Verdict }): string[] {
-  const nameOf = (cause: string) => book.diagnosis?.causes.find(({ id }) => id === cause)?.name ?? cause;
-  const complaint = book.diagnosis?.complaints.find(({ id }) => id === found.complaint);
-  const understood = Object.entries(found.understood).map(([id, choice]) => {
-    const check = book.diagnosis?.findings.find((one) => one.id === id);
-    return `- ${check?.short ?? check?.ask ?? id} ${check?.choices[choice]?.say ?? choice}`;
-  });
-  const next = found.nextCheck
-    ? book.diagnosis?.findings.find(({ id }) => id === found.nextCheck?.finding)
-    : undefined;
+function inWords(
+  diagnosis: Diagnosis,
+  { found, verdict }: { found: TroubleFound; verdict: Verdict },
+): string[] {
+  const complaint = diagnosis.complaints.find(({ id }) => id === found.complaint);
+  const understood = Object.entries(found.understood).map(([finding, choice]) =>
+    findingLine(diagnosis, { finding, choice }),
+  );
+  const next = diagnosis.findings.find(({ id }) => id === found.nextCheck?.finding);
   return [
     ...found.stops.map(({ id, signal, says }) => `STOP ${id}  ${signal}\n  ${says}`),
     complaint
@@ -179,9 +183,12 @@ function inWords(book: Book, { found, verdict }: { found: TroubleFound; verdict:
     ...understood,
     ...verdict.causes
       .slice(0, 5)
-      .map(({ id, probability }) => `${String(Math.round(probability * 100)).padStart(3)} %  ${nameOf(id)}`),
+      .map(
+        ({ id, probability }) =>
+          `${String(Math.round(probability * 100)).padStart(3)} %  ${causeName(diagnosis, id)}`,
+      ),
     ...(next
-      ? checkInWords(next)
+      ? nextInWords(next)
       : [
           verdict.settled
             ? 'That is sure enough to act on.'
@@ -196,7 +203,7 @@ export async function trouble(options: TroubleOptions): Promise<number> {
   const result = await findTrouble(book, options);
   const text = options.json
     ? JSON.stringify(result.found)
-    : fill(book, result.state, inWords(book, result).join('\n'));
+    : fill(book, result.state, inWords(diagnosisOf(book), result).join('\n'));
   process.stdout.write(`${text}\n`);
   return 0;
 }

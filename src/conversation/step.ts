@@ -13,6 +13,7 @@ import { isTakenBack } from './mistaken-report.ts';
 import { askTheMomentAgain } from './moment.ts';
 import { dropOffered, takeAlso } from './offered.ts';
 import { pause } from './pause.ts';
+import { raiseAlarm } from './raise-alarm.ts';
 import { replyTo } from './reply.ts';
 import { sayStop } from './say-stop.ts';
 import { emptyState, type Given, type State, type Wait } from './state.ts';
@@ -39,7 +40,7 @@ function openBatch(draft: Draft, event: EventOf<'BatchOpened'>): void {
     change(draft, { stage: first.stage });
     beginTrouble(draft, true);
     // Danger first: nothing is looked into while somebody may have to run.
-    change(draft, { alarm: true, asking: 'alarm' });
+    raiseAlarm(draft);
     return;
   }
   enterStage(draft, first.stage);
@@ -186,15 +187,6 @@ function pressedNoMore({ pressed: _pressed, ...wait }: Wait): Wait {
   return wait;
 }
 
-function reportTrouble(draft: Draft): void {
-  change(draft, {
-    alarm: true,
-    asking: 'alarm',
-    doubt: undefined,
-    answers: without(draft.state.answers, ['alarm']),
-  });
-}
-
 function endWait(draft: Draft, event: EventOf<'WaitEnded'>): void {
   const { waiting } = draft.state;
   if (!waiting) return;
@@ -251,7 +243,7 @@ const handlers: { [T in EventBody['type']]: (draft: Draft, event: EventOf<T>) =>
     if (fresh.length > 0) change(draft, { lastFigures: fresh });
     applyRules(draft, event.outcome as Evaluation);
   },
-  TroubleReported: reportTrouble,
+  TroubleReported: raiseAlarm,
   TroubleDescribed: (draft, event) => {
     describeTrouble(draft, event);
     goOn(draft);

@@ -2,9 +2,9 @@ import { readFileSync } from 'node:fs';
 import type { TalkEvent } from '../conversation/events.ts';
 import { JournalError } from './journal-error.ts';
 import { lineHash } from './line-hash.ts';
+import { parseLine } from './parse-line.ts';
 import { noHash } from './record-format.ts';
 import { type JournalRecord, recordSchema } from './record-schema.ts';
-import { upgrade } from './upgrade.ts';
 
 export interface Journal {
   file: string;
@@ -17,21 +17,8 @@ export interface Journal {
   torn?: string;
 }
 
-function parseLine(file: string, line: string, number: number): JournalRecord {
-  let parsed: unknown;
-  try {
-    parsed = JSON.parse(line);
-  } catch {
-    throw new JournalError(file, 'this is not JSON; the file was changed or damaged here', number);
-  }
-  const upgraded = upgrade(parsed);
-  if ('newer' in upgraded) {
-    const says = `written by a newer Batchside (format ${upgraded.newer}); update this one to open it`;
-    throw new JournalError(file, says, number);
-  }
-  if ('unversioned' in upgraded)
-    throw new JournalError(file, 'this is no Batchside record (it has no version)', number);
-  const checked = recordSchema.safeParse(upgraded.record);
+function recordOf(file: string, line: string, number: number): JournalRecord {
+  const checked = recordSchema.safeParse(parseLine(file, line, number));
   if (checked.success) return checked.data as JournalRecord;
   const [issue] = checked.error.issues;
   throw new JournalError(
@@ -67,7 +54,7 @@ export function readJournal(file: string): Journal {
   const records: JournalRecord[] = [];
   let head = noHash;
   for (const [index, line] of lines.entries()) {
-    const record = parseLine(file, line, index + 1);
+    const record = recordOf(file, line, index + 1);
     checkPlace(file, record, head, index + 1);
     records.push(record);
     head = lineHash(line);

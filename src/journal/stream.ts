@@ -1,7 +1,7 @@
 import { closeSync, openSync, readSync } from 'node:fs';
 import { mostLineBytes } from './file-lines.ts';
 import { JournalError } from './journal-error.ts';
-import { recordVersion } from './record-format.ts';
+import { parseLine } from './parse-line.ts';
 
 /** A parsed line whose form is not checked any further: whoever counts over many journals leaves that to `verify`. */
 export interface LooseRecord {
@@ -11,19 +11,7 @@ export interface LooseRecord {
 
 /** @throws JournalError  when the line is no record that this program can count */
 function looseRecord(file: string, line: string, number: number): LooseRecord {
-  let parsed: { v?: unknown; at?: unknown; event?: { type?: unknown } } | null;
-  try {
-    parsed = JSON.parse(line);
-  } catch {
-    throw new JournalError(file, 'this is not JSON; the file was changed or damaged here', number);
-  }
-  if (typeof parsed !== 'object' || parsed === null || typeof parsed.v !== 'number')
-    throw new JournalError(file, 'this is no Batchside record (it has no version)', number);
-  if (parsed.v > recordVersion) {
-    const says = `written by a newer Batchside (format ${parsed.v}); update this one to open it`;
-    throw new JournalError(file, says, number);
-  }
-  const { at, event } = parsed;
+  const { at, event } = parseLine(file, line, number) as { at?: unknown; event?: { type?: unknown } | null };
   if (typeof at !== 'string' || typeof event !== 'object' || event === null || typeof event.type !== 'string')
     throw new JournalError(file, 'a record without a time or an event', number);
   return { at, event: event as LooseRecord['event'] };

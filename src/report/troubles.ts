@@ -1,3 +1,4 @@
+import { causeName, percent } from '../conversation/trouble/in-words.ts';
 import { fill } from '../conversation/wording.ts';
 import type { TroubleTold } from '../review/story.ts';
 import { placeOf, type Told } from './naming.ts';
@@ -5,24 +6,19 @@ import { type Entry, type Section, whenColumns } from './section.ts';
 
 const mostNamed = 3;
 
-function percent(probability: number): string {
-  return `${Math.round(probability * 100)}\u00a0%`;
-}
-
-function causeIn({ book, story }: Told, id: string): { name: string; cure: string } {
+function cureOf({ book, story }: Told, id: string): string {
   const cause = book.diagnosis?.causes.find((one) => one.id === id);
-  return { name: cause?.name ?? id, cure: cause ? ` Cure: ${fill(book, story.state, cause.cure)}` : '' };
+  return cause ? ` Cure: ${fill(book, story.state, cause.cure)}` : '';
 }
 
 function outcomeOf(told: Told, { outcome }: TroubleTold): Pick<Entry, 'value' | 'says'> {
   const [first] = outcome?.causes ?? [];
   if (!outcome || !first) return { value: 'taken as an alarm, or left before a cause was weighed' };
-  const { cure } = causeIn(told, first.id);
   const named = outcome.causes
     .slice(0, mostNamed)
-    .map(({ id, probability }) => `${causeIn(told, id).name} (${percent(probability)})`);
+    .map(({ id, probability }) => `${causeName(told.book.diagnosis, id)} (${percent(probability)})`);
   const sure = outcome.settled ? 'Sure enough to act on.' : 'Not settled when it was left.';
-  return { value: `most likely ${named.join(', then ')}`, says: sure + cure };
+  return { value: `most likely ${named.join(', then ')}`, says: sure + cureOf(told, first.id) };
 }
 
 export function troubleSection(told: Told): Section {

@@ -1,10 +1,10 @@
 import { factTable } from '../conversation/facts.ts';
 import { fill } from '../conversation/wording.ts';
+import { minutesFacts } from '../journal/answer-minutes.ts';
 import { bothSystems } from '../quantity/show.ts';
 import type { Book } from '../rulebook/book.ts';
 import { comparable } from '../rulebook/comparable.ts';
 import type { Plain } from '../rulebook/condition.ts';
-import type { Figure } from '../rulebook/evaluation.ts';
 import type { KnownFacts } from '../rulebook/three-valued.ts';
 import { amountFacts } from './facts/amounts.ts';
 import { copiedFacts } from './facts/copied.ts';
@@ -24,7 +24,6 @@ import type { ReviewFacts } from './review-fact.ts';
 import type { Story } from './story.ts';
 
 const reviewPrefix = 'review.';
-const minute = 60_000;
 
 function joined(...parts: ReviewFacts[]): ReviewFacts {
   const all = parts.flatMap((part) => Object.entries(part));
@@ -51,18 +50,6 @@ export const reviewFacts: ReviewFacts = joined(
   watchingFacts,
 );
 
-/** For every answer that stands, the minutes from the opening of the batch to it. */
-function minutesFacts(story: Story): Record<string, Figure> {
-  const since = Date.parse(story.opened);
-  const answered = Object.entries(story.state.answers);
-  return Object.fromEntries(
-    answered.map(([question, { at }]) => {
-      const value = (Date.parse(at) - since) / minute;
-      return [`minutes.${question}`, { value, unit: 'min', plusMinus: 0 }];
-    }),
-  );
-}
-
 /** Whether each stage was come to, and whether the talk went on from it; a way that a change undid does not count. */
 function stageFacts({ state }: Story, book: Book): Record<string, boolean> {
   const facts = book.stages.map(({ stage }) => {
@@ -79,7 +66,7 @@ function stageFacts({ state }: Story, book: Book): Record<string, boolean> {
 /** All that the conditions of a review may look at: the facts of the batch as its log ends, and those of the review. */
 export function knownToReview(book: Book, story: Story): KnownFacts {
   const table = factTable(story.state);
-  const values = { ...table.values, ...minutesFacts(story) };
+  const values = { ...table.values, ...minutesFacts(story.opened, table.answeredAt ?? {}) };
   const own: Record<string, Plain | undefined> = stageFacts(story, book);
   for (const [name, { of }] of Object.entries(reviewFacts)) own[reviewPrefix + name] = of(story, book);
   // Limits are what these facts fall back on, so that nothing may be copied here.

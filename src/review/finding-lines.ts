@@ -1,6 +1,6 @@
 import type { Turn } from '../conversation/effects.ts';
 import { safeLine } from '../conversation/safe-text.ts';
-import { closest } from '../conversation/understanding/match-words.ts';
+import { stageNamed } from '../conversation/understanding/stage-named.ts';
 import { answerInWords } from '../conversation/wording.ts';
 import type { Book } from '../rulebook/book.ts';
 import { citeSource, explainTrace } from '../rulebook/explain.ts';
@@ -45,10 +45,6 @@ export function whyItFired(book: Book, { trace, source }: Finding): string {
 
 /** The answers that were given in a stage, which may be named in words. */
 export function answersOf(book: Book, { answers }: Story, name: string): AnswerTold[] {
-  const stages = book.stages.map(({ stage, title }) => ({
-    id: stage,
-    words: [stage.replaceAll('-', ' '), title],
-  }));
-  const stage = closest(name, stages);
+  const stage = stageNamed(book, name);
   return stage === undefined ? [] : answers.filter((one) => one.stage === stage);
 }

@@ -1,7 +1,7 @@
 import type { Turn } from '../conversation/effects.ts';
 import type { Talk } from '../conversation/talk.ts';
-import { closest } from '../conversation/understanding/match-words.ts';
 import { readRequest } from '../conversation/understanding/read-request.ts';
+import { stageNamed } from '../conversation/understanding/stage-named.ts';
 import { type View, viewOf } from '../conversation/view.ts';
 import type { Numbered } from '../journal/read.ts';
 import type { Book } from '../rulebook/book.ts';
@@ -173,11 +173,7 @@ export class ReplayTalk implements Talk {
   }
 
   private toStage(name: string): void {
-    const stages = this.book.stages.map(({ stage, title }) => ({
-      id: stage,
-      words: [stage.replaceAll('-', ' '), title],
-    }));
-    const wanted = closest(name, stages);
+    const wanted = stageNamed(this.book, name);
     if (wanted === undefined) {
       this.say(
         `There is no stage "${name}". The stages: ${this.book.stages.map(({ stage }) => stage).join(', ')}.`,

@@ -1,6 +1,6 @@
 import type { Diagnosis } from '../../src/rulebook/diagnosis-schema.ts';
+import { seeded } from '../random.ts';
 import { compare, smallProblem } from './best-order.ts';
-import { seeded } from './random.ts';
 import { atRandom, best, checklist, checksUntil, simulate, withMovedWords } from './simulate.ts';
 
 /** Complaints small enough to try every order of their four most promising checks. */

@@ -8,7 +8,7 @@ import {
   type LikelihoodWord,
   likelihoodWords,
 } from '../../src/rulebook/diagnosis-schema.ts';
-import { pickBy, type Random, seeded } from './random.ts';
+import { pickBy, type Random, seeded } from '../random.ts';
 
 /** A trouble drawn from the tables: what was complained of, where, and what it really is. */
 export interface Drawn {

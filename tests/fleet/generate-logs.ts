@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import type { EventBody } from '../../src/conversation/events.ts';
 import { lineHash } from '../../src/journal/line-hash.ts';
 import { noHash, recordVersion } from '../../src/journal/record-format.ts';
+import { type Random, seeded } from '../random.ts';
 
 const demos = new URL('../../transcripts-demo/', import.meta.url);
 const batches = [
@@ -25,19 +26,6 @@ const scattered: Record<string, number> = {
   yield: 0.01,
 };
 const sources = ['fryer-veg', 'fryer-fat', 'mixed-unknown'];
-
-export type Random = () => number;
-
-/** mulberry32: the same numbers for the same seed on every machine. */
-export function randomFrom(seed: number): Random {
-  let state = seed >>> 0;
-  return () => {
-    state = (state + 0x6d2b79f5) >>> 0;
-    let mixed = Math.imul(state ^ (state >>> 15), state | 1);
-    mixed ^= mixed + Math.imul(mixed ^ (mixed >>> 7), mixed | 61);
-    return ((mixed ^ (mixed >>> 14)) >>> 0) / 2 ** 32;
-  };
-}
 
 interface Piece {
   afterMs: number;
@@ -143,7 +131,7 @@ export function generateLogs(
   seed: number,
 ): { records: number; bytes: number } {
   mkdirSync(folder, { recursive: true });
-  const random = randomFrom(seed);
+  const random = seeded(seed);
   const kinds = batches.map(piecesOf);
   let records = 0;
   let bytes = 0;

@@ -1,40 +1,21 @@
-import { readFileSync } from 'node:fs';
 import { describe, expect, it, vi } from 'vitest';
 import type { TalkEvent } from '../../src/conversation/events.ts';
 import { emptyState, type State } from '../../src/conversation/state.ts';
 import { makeStep } from '../../src/conversation/step.ts';
+import { eventsOf, readJournal } from '../../src/journal/read.ts';
 import { endsOf } from '../../src/review/batch-end.ts';
 import { tellStory } from '../../src/review/story.ts';
 import { RowBuilder } from '../../src/review/summary.ts';
 import { book } from '../rulebook/cases.ts';
 import { ToldTalk } from '../scenarios/straight-talk.ts';
+import { demoFileOf, demoNames } from './demo-logs.ts';
 
 // A machine under load is slow, not wrong.
 vi.setConfig({ testTimeout: 60_000 });
 
-const demos = new URL('../../transcripts-demo/', import.meta.url);
-const batches = [
-  'clean-first-batch',
-  'wet-oil-dried-twice',
-  'high-acid-blended',
-  'failed-conversion-second-stage',
-  'dangerous-rig-stopped',
-  'abandoned-and-resumed',
-  'planted-in-a-hurry',
-  'planted-too-hot',
-  'planted-dose-upon-dose',
-];
 const ends = endsOf(book);
 
-function eventsOf(batch: string): TalkEvent[] {
-  const lines = readFileSync(new URL(`${batch}.ndjson`, demos), 'utf8')
-    .trim()
-    .split('\n');
-  return lines.map((line) => {
-    const { at, event } = JSON.parse(line) as { at: string; event: TalkEvent };
-    return { ...event, at };
-  });
-}
+const demoEvents = (batch: string): TalkEvent[] => eventsOf(readJournal(demoFileOf(batch)));
 
 function rowOf(events: readonly TalkEvent[]) {
   const builder = new RowBuilder(ends);
@@ -63,11 +44,11 @@ function fromRow({ stage, ended, held, values }: ReturnType<typeof rowOf>) {
 }
 
 describe('a row counted without folding says what the fold says', () => {
-  it.each(batches)('wherever the log of %s is cut off', (batch) => {
+  it.each(demoNames)('wherever the log of %s is cut off', (batch) => {
     const step = makeStep(book);
     const builder = new RowBuilder(ends);
     let state = emptyState;
-    for (const [index, event] of eventsOf(batch).entries()) {
+    for (const [index, event] of demoEvents(batch).entries()) {
       state = step(state, event).state;
       builder.take(event.at, { ...event });
       // A stage is entered before its rules have run; the row moves on when they have.
@@ -79,8 +60,8 @@ describe('a row counted without folding says what the fold says', () => {
     }
   });
 
-  it.each(batches)('about the stops and the hours of %s', (batch) => {
-    const events = eventsOf(batch);
+  it.each(demoNames)('about the stops and the hours of %s', (batch) => {
+    const events = demoEvents(batch);
     const story = tellStory(
       book,
       events.map((event, index) => ({ seq: index + 1, event })),
@@ -101,7 +82,7 @@ describe('a row counted without folding says what the fold says', () => {
 describe('what was taken back or put right no longer counts', () => {
   /** A demo batch up to the record before a question was answered the first time. */
   function talkBefore(batch: string, question: string): ToldTalk {
-    const events = eventsOf(batch);
+    const events = demoEvents(batch);
     const place = events.findIndex((event) => event.type === 'AnswerGiven' && event.question === question);
     return new ToldTalk(events.slice(0, place));
   }
@@ -136,7 +117,7 @@ describe('what was taken back or put right no longer counts', () => {
   });
 
   it('a step back that a stop bars changes nothing', async () => {
-    const held = eventsOf('dangerous-rig-stopped').slice(0, 14);
+    const held = demoEvents('dangerous-rig-stopped').slice(0, 14);
     const talk = new ToldTalk(held);
     expect(talk.state.held.length).toBeGreaterThan(0);
     await talk.session.type('back');

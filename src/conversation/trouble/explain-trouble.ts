@@ -1,14 +1,11 @@
 import type { Diagnosis } from '../../rulebook/diagnosis-schema.ts';
 import { findingAsked } from '../../rulebook/trouble-questions.ts';
 import type { State } from '../state.ts';
-import { evidenceLines, percent } from './tell-verdict.ts';
+import { causeName, percent } from './in-words.ts';
+import { evidenceLines } from './tell-verdict.ts';
 
 /** Causes named when somebody asks what is thought so far. */
 const mostNamed = 4;
-
-function nameOf(diagnosis: Diagnosis, cause: string): string {
-  return diagnosis.causes.find(({ id }) => id === cause)?.name ?? cause;
-}
 
 /** Why a check is asked for: which causes it tells apart, and what it is worth for its cost. */
 export function whyChecked(diagnosis: Diagnosis, state: State): string {
@@ -22,7 +19,7 @@ export function whyChecked(diagnosis: Diagnosis, state: State): string {
   );
   const names = touched
     .slice(0, 3)
-    .map(({ id, probability }) => `${nameOf(diagnosis, id)} (${percent(probability)} now)`);
+    .map(({ id, probability }) => `${causeName(diagnosis, id)} (${percent(probability)} now)`);
   const money = check.money > 0 ? ` and ${check.money}\u00a0dollars` : '';
   const opening =
     names.length > 0 ? `Its answer speaks for or against ${names.join(', ')}.` : 'It sharpens the picture.';
@@ -40,8 +37,9 @@ export function thoughtSoFar(diagnosis: Diagnosis, state: State): string {
   if (!outcome || !first) return 'I have weighed nothing yet; tell me first what is not right.';
   const causes = outcome.causes
     .slice(0, mostNamed)
-    .map(({ id, probability }) => `${percent(probability)} ${nameOf(diagnosis, id)}`);
+    .map(({ id, probability }) => `${percent(probability)} ${causeName(diagnosis, id)}`);
   const evidence = evidenceLines(diagnosis, outcome, first.id);
-  const because = evidence.length > 0 ? [`For or against ${nameOf(diagnosis, first.id)}:`, ...evidence] : [];
+  const because =
+    evidence.length > 0 ? [`For or against ${causeName(diagnosis, first.id)}:`, ...evidence] : [];
   return ['So far:', ...causes.map((line) => `- ${line}`), ...because].join('\n');
 }

@@ -10,8 +10,10 @@ import {
 import { change, type Draft, say, without } from '../draft.ts';
 import { enterStage, occasionOf } from '../enter-stage.ts';
 import type { Answer, EventBody } from '../events.ts';
+import { raiseAlarm } from '../raise-alarm.ts';
 import type { State } from '../state.ts';
 import { isUrgent } from '../understanding/urgent.ts';
+import { causeName, findingLine } from './in-words.ts';
 import { nextInTrouble } from './next-in-trouble.ts';
 import { tellVerdict } from './tell-verdict.ts';
 import { noTrouble, type TroubleTalk } from './trouble-case.ts';
@@ -56,12 +58,6 @@ export function beginTrouble(draft: Draft, alone: boolean): void {
   );
 }
 
-function readingInWords(draft: Draft, { finding, choice }: Found): string {
-  const found = diagnosisOf(draft).findings.find(({ id }) => id === finding);
-  const asked = found?.short ?? found?.ask ?? finding;
-  return `- ${asked} ${found?.choices[choice]?.say ?? choice}`;
-}
-
 /** Takes a description: what was read is said back. */
 export function describeTrouble(draft: Draft, event: Described): void {
   if (!draft.state.trouble) beginTrouble(draft, false);
@@ -77,15 +73,14 @@ export function describeTrouble(draft: Draft, event: Described): void {
   if (complaints.length + found.length === 0)
     say(draft, 'asks-back', 'I do not know these words for a trouble. Take the nearest from the list.');
   // Nobody types these words calmly: what the danger is comes before what was understood.
-  if (event.urgent)
-    change(draft, { alarm: true, asking: 'alarm', answers: without(draft.state.answers, ['alarm']) });
+  if (event.urgent) raiseAlarm(draft);
 }
 
 function sayUnderstood(draft: Draft, { proposed, read }: TroubleTalk): void {
   const complaint = diagnosisOf(draft).complaints.find(({ id }) => id === proposed[0]);
   const lines = [
     ...(complaint ? [`- Trouble: ${complaint.say}`] : []),
-    ...read.map((one) => readingInWords(draft, one)),
+    ...read.map((one) => findingLine(diagnosisOf(draft), one)),
   ];
   say(draft, 'asks-back', ['I understood:', ...lines].join('\n'));
 }
@@ -140,18 +135,13 @@ function takeCheck(draft: Draft, finding: Finding, answer: Answer): void {
     update(draft, { denied: [...denied, finding.gate] });
 }
 
-function troubleAnswers(state: State): string[] {
-  const own: readonly string[] = Object.values(troubleAsks);
-  return Object.keys(state.answers).filter((id) => own.includes(id) || findingAsked(id) !== undefined);
-}
-
 /** Ends the finding out; what was answered stays in the log only. */
 export function leaveTrouble(draft: Draft): void {
   change(draft, {
     trouble: undefined,
     doubt: undefined,
     asking: undefined,
-    answers: without(draft.state.answers, troubleAnswers(draft.state)),
+    answers: without(draft.state.answers, Object.keys(draft.state.answers).filter(isOfTrouble)),
     floor: draft.state.past.length,
   });
 }
@@ -238,15 +228,13 @@ export function takeOutcome(draft: Draft, outcome: NonNullable<TroubleTalk['outc
   const first = draft.state.trouble?.outcome === undefined && draft.state.trouble?.found.length === 0;
   update(draft, { weighing: false, outcome });
   if (first && outcome.fromLog.length > 0) {
-    const lines = outcome.fromLog.map((one) => readingInWords(draft, one));
+    const lines = outcome.fromLog.map((one) => findingLine(diagnosisOf(draft), one));
     say(draft, 'note', ['From the log I take:', ...lines].join('\n'));
   }
   const { trouble } = draft.state;
   if (!trouble) return;
   if (outcome.two && outcome.next && !trouble.toldTwo) {
-    const [one, other] = outcome.causes.map(
-      ({ id }) => diagnosisOf(draft).causes.find((cause) => cause.id === id)?.name,
-    );
+    const [one, other] = outcome.causes.map(({ id }) => causeName(diagnosisOf(draft), id));
     say(
       draft,
       'note',

@@ -3,20 +3,16 @@ import type { Cause, Diagnosis } from '../../rulebook/diagnosis-schema.ts';
 import { type Draft, say } from '../draft.ts';
 import type { TroubleOutcome } from '../events.ts';
 import { factTable } from '../facts.ts';
+import { checkInWords, percent } from './in-words.ts';
 
 /** Answers named as evidence; more would bury the strong ones. */
 const mostNamed = 6;
 
-export function percent(probability: number): string {
-  return `${Math.round(probability * 100)}\u00a0%`;
-}
-
 /** What speaks for and against a cause, in words, the strongest first. */
 export function evidenceLines(diagnosis: Diagnosis, outcome: TroubleOutcome, cause: string): string[] {
   return (outcome.evidence[cause] ?? []).slice(0, mostNamed).map(({ finding, choice, weight }) => {
-    const found = diagnosis.findings.find(({ id }) => id === finding);
-    const asked = (found?.short ?? found?.ask ?? finding).replace(/[?.:]$/, '');
-    return `- ${asked}: ${found?.choices[choice]?.say ?? choice}; ${weightInWords(weight)}`;
+    const { asked, showed } = checkInWords(diagnosis, { finding, choice });
+    return `- ${asked.replace(/[?.:]$/, '')}: ${showed}; ${weightInWords(weight)}`;
   });
 }
 
