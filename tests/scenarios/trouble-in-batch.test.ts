@@ -54,6 +54,14 @@ describe('a trouble in the middle of a batch', () => {
     talk.expectReplayMatches();
   });
 
+  it('asks where it showed when the trouble does not belong to the stage of the batch', async () => {
+    const talk = talkFrom(settling);
+    await talk.say('something is wrong: my last fuel clouds in the cold', 'yes');
+    expect(talk.trouble).toMatchObject({ complaint: 'cold-gel', stage: undefined });
+    expect(talk.asking).toBe(troubleAsks.stage);
+    talk.expectReplayMatches();
+  });
+
   it('uses what the log knows and does not ask for it again', async () => {
     const talk = talkFrom(settling);
     await talk.say('trouble: way less fuel than I put in, poor yield', 'yes');

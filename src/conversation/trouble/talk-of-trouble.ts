@@ -97,6 +97,10 @@ function settleComplaint(draft: Draft, id: string): void {
   const alarm = isDealtWith(draft.state, complaint?.alarm) ? undefined : complaint?.alarm;
   const alarmDue = draft.state.trouble?.alarmDue ?? alarm;
   update(draft, { complaint: id, complaintSettled: true, alarmDue });
+  // Fuel of an earlier batch may go wrong while another one is being made: where it showed is then asked.
+  const { stage } = draft.state.trouble ?? {};
+  if (stage !== undefined && !complaint?.stages.includes(stage))
+    update(draft, { stage: undefined, stageSettled: false });
 }
 
 function addFound(draft: Draft, found: readonly Found[]): void {

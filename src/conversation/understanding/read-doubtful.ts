@@ -6,6 +6,9 @@ export const negation =
 /** Words that take part of an answer back. */
 const excepts = /\b(but|except|apart from|besides|other than|without|minus|although|though|however)\b/;
 
+/** What somebody means to do later takes nothing back of what is so now. */
+const intends = /\bbut (?:i|we)(?:ll| will| shall| plan to| am going to| are going to)\b.*$/;
+
 /** Words that only half mean it. */
 const hedges =
   /\b(probably|possibly|maybe|perhaps|likely|presumably|apparently|think|believe|guess|assume|hope|reckon|should|supposed|ought|mostly|mainly|nearly|almost|barely|hardly|partly|partially|half|kinda|kind of|sort of|more or less|slightly|somewhat|a bit|a little|seems?|appears?)\b/;
@@ -28,7 +31,7 @@ function wordedSo(pattern: RegExp, words: readonly string[]): boolean {
 
 /** Whether something is left out of what was said ("all but the shield"), unless the choice is worded so itself. */
 export function leavesOut(text: string, ownWords: readonly string[]): boolean {
-  return excepts.test(bare(text)) && !wordedSo(excepts, ownWords);
+  return excepts.test(bare(text).replace(intends, '')) && !wordedSo(excepts, ownWords);
 }
 
 /** Whether it is only half meant, or meant for another time, unless the choice is worded so itself. */
