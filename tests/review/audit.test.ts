@@ -49,7 +49,7 @@ describe('an audit under the rules that the log was made under', () => {
     talk.session.restore(settling);
     talk.clock.pass(60 * 24 * 7);
     await talk.say('something is wrong: the glycerin has gone hard and will not drain');
-    await talk.toVerdict({ [troubleAsks.right]: 'yes' });
+    await talk.toVerdict({ [troubleAsks.right]: 'yes', [troubleAsks.stage]: 'settling' });
     await talk.say('go on where we were');
     expect(talk.trouble).toBe(undefined);
     expect(await auditOf(talk.events)).toEqual([]);
