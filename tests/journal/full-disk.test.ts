@@ -1,7 +1,7 @@
 import { mkdtempSync, readFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { expect, it, vi } from 'vitest';
+import { afterAll, expect, it, vi } from 'vitest';
 
 /** How many bytes the disk still takes; a filling disk takes part of a write without an error. */
 let room = Number.POSITIVE_INFINITY;
@@ -15,6 +15,13 @@ vi.mock('node:fs', async (original) => {
     return fs.writeSync(handle, data, offset, taken, place);
   };
   return { ...fs, writeSync };
+});
+
+// Test files share their modules: these are loaded anew to see the small disk, and forgotten again.
+vi.resetModules();
+afterAll(() => {
+  vi.doUnmock('node:fs');
+  vi.resetModules();
 });
 
 const { JournalWriter } = await import('../../src/journal/append.ts');
