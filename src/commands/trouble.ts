@@ -8,7 +8,7 @@ import { fill } from '../conversation/wording.ts';
 import { findingsInLog } from '../diagnosis/from-log.ts';
 import type { Found } from '../diagnosis/trouble.ts';
 import { type Verdict, weigh } from '../diagnosis/verdict.ts';
-import { type Book, hazardOf } from '../rulebook/book.ts';
+import { type Book, hazardOf, stagesAfter } from '../rulebook/book.ts';
 import { comparable } from '../rulebook/comparable.ts';
 import type { Diagnosis, Finding } from '../rulebook/diagnosis-schema.ts';
 import { evaluate } from '../rulebook/evaluate.ts';
@@ -138,7 +138,8 @@ export async function findTrouble(
   const [complaint] = described.complaints;
   const stage = options.stage ?? described.stage;
   const begun = { complaint, stage, found: [], passed: [] };
-  const logged = options.log === undefined ? [] : findingsInLog(diagnosis, known, begun);
+  const logged =
+    options.log === undefined ? [] : findingsInLog(diagnosis, known, begun, stagesAfter(book, state.stage));
   const found = join(typed, described.found, logged);
   const verdict = weigh(diagnosis, { ...begun, found }, known, []);
   const alarms = alarmsIn(book, diagnosis, options.describe, complaint, [...typed, ...described.found]);

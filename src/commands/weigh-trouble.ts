@@ -4,7 +4,7 @@ import { evidenceFor } from '../diagnosis/evidence.ts';
 import { findingsInLog } from '../diagnosis/from-log.ts';
 import type { Found, Trouble } from '../diagnosis/trouble.ts';
 import { weigh } from '../diagnosis/verdict.ts';
-import type { Book } from '../rulebook/book.ts';
+import { type Book, stagesAfter } from '../rulebook/book.ts';
 import { comparable } from '../rulebook/comparable.ts';
 import type { Diagnosis } from '../rulebook/diagnosis-schema.ts';
 import type { Occasion } from '../rulebook/evaluation.ts';
@@ -31,7 +31,7 @@ function joined(fromLog: readonly Found[], trouble: TroubleCase): Trouble {
 export function weighTrouble(book: Book, trouble: TroubleCase, occasion: Occasion): TroubleOutcome {
   const diagnosis = diagnosisOf(book);
   const known = comparable(book, occasion.facts, occasion.figures);
-  const fromLog = findingsInLog(diagnosis, known, trouble);
+  const fromLog = findingsInLog(diagnosis, known, trouble, stagesAfter(book, occasion.stage));
   const whole = joined(fromLog, trouble);
   const { causes, next, settled, two, apart } = weigh(diagnosis, whole, known, trouble.denied);
   const kept = causes

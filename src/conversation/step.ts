@@ -5,6 +5,7 @@ import { hazardKey } from '../rulebook/rule-keys.ts';
 import { applyRules } from './apply-rules.ts';
 import { endBatch, goOn } from './ask.ts';
 import { change, type Draft, say, without } from './draft.ts';
+import { tellDroppedChange } from './dropped-change.ts';
 import type { Effect } from './effects.ts';
 import { askForRules, enterStage } from './enter-stage.ts';
 import type { EventBody, TalkEvent } from './events.ts';
@@ -207,6 +208,7 @@ function endWait(draft: Draft, event: EventOf<'WaitEnded'>): void {
 
 function doubt(draft: Draft, event: EventOf<'AnswerDoubted'>): void {
   const { question, says, meant, typed, text, either, also, changes } = event;
+  if (!changes) tellDroppedChange(draft);
   change(draft, {
     doubt: { question, says, meant, typed, text, either, also, ...(changes ? { changes } : {}) },
   });
@@ -225,8 +227,10 @@ function endTrouble(draft: Draft): void {
 const handlers: { [T in EventBody['type']]: (draft: Draft, event: EventOf<T>) => void } = {
   BatchOpened: openBatch,
   SessionOpened: openSession,
-  AnswerGiven: (draft, { question, answer, text, givenAt }) =>
-    takeAnswer(draft, { question, answer, text, at: givenAt ?? draft.at }),
+  AnswerGiven: (draft, { question, answer, text, givenAt }) => {
+    tellDroppedChange(draft);
+    takeAnswer(draft, { question, answer, text, at: givenAt ?? draft.at });
+  },
   AnswerChanged: changeAnswer,
   ChangeFinished: finishChange,
   AnswerDoubted: doubt,

@@ -13,14 +13,19 @@ export interface QuantityProblem {
 
 export function needs(target: Target): string {
   const { noun, examples } = dimensionWords[target.dimension];
-  return `I need ${noun}: for example ${exampleIn(target.unit) ?? examples}.`;
+  return `I need ${noun}: for example ${exampleByUnit[target.unit] ?? examples}.`;
 }
 
-function exampleIn(unit: UnitId): string | undefined {
-  if (unit === 'mL') return '2.5 mL';
-  if (unit === 'g') return '350 g';
-  return unit === 's' ? '30 s' : undefined;
-}
+/** Where the examples of the dimension are of another size than what is asked for. */
+const exampleByUnit: Partial<Record<UnitId, string>> = {
+  mL: '2.5 mL',
+  g: '350 g',
+  s: '30 s',
+  day: '3 days',
+  'g/L': '9 g/L',
+  'g/mL': '0.92 g/mL',
+  ppm: '500 ppm',
+};
 
 export function wrongUnit(candidate: Candidate, target: Target): QuantityProblem {
   const id = candidate.unit?.unit;

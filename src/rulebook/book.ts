@@ -40,6 +40,11 @@ export function stageOf(book: Book, id: string): Stage {
   return found;
 }
 
+/** The stages that come after one in a batch that goes straight through. */
+export function stagesAfter(book: Book, id: string): string[] {
+  return book.stages.slice(book.stages.findIndex(({ stage }) => stage === id) + 1).map(({ stage }) => stage);
+}
+
 export function questionOf(book: Book, id: string): Question {
   const found = book.questions[id];
   if (!found) throw new Error(`the rules have no question "${id}"`);

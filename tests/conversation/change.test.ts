@@ -25,6 +25,13 @@ describe('changing an earlier answer', () => {
     expect(talk.said('asks-back')[1]).toContain('Change which answer?');
   });
 
+  it('is named as not made when something else is typed while it is asked about', async () => {
+    const talk = await talkOf('10 L', 'change amount to 300 L', '50 C');
+    expect(talk.said('note').at(-1)).toMatch(/^Not changed: .* It stays 10/);
+    expect(talk.session.state.answers.heat?.answer).toMatchObject({ value: 50 });
+    talk.expectReplayMatches();
+  });
+
   it('is refused while a stop holds', async () => {
     const talk = await talkOf('10 L', '50 C', 'open', 'change amount to 20 L');
     expect(talk.said('asks-back').at(-1)).toContain('Not while a stop holds');

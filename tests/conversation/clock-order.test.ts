@@ -40,6 +40,14 @@ describe('a time of day', () => {
     expect(read('10 past 3', '15:20')).toMatchObject({ type: 'AnswerGiven', answer: { time: '15:10' } });
   });
 
+  it.each(['now', 'just now', "it's now", 'Right now.'])('%s is the time on the clock', (text) => {
+    expect(read(text, '15:20')).toMatchObject({ type: 'AnswerGiven', answer: { time: '15:20' } });
+  });
+
+  it('is not known from "now" where there is no clock', () => {
+    expect(read('now')).toMatchObject({ type: 'AnswerNotUnderstood' });
+  });
+
   it('of a stage gone through again may be of another day', () => {
     const state = talkAt(book, 'heating-ended', { 'water-test-time': '15:10' });
     expect(understand(book, state, '13:20')).toMatchObject({ type: 'AnswerGiven' });

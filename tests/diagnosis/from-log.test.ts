@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { findingsInLog } from '../../src/diagnosis/from-log.ts';
 import type { Trouble } from '../../src/diagnosis/trouble.ts';
+import { stagesAfter } from '../../src/rulebook/book.ts';
 import type { KnownFacts } from '../../src/rulebook/three-valued.ts';
 import { book } from '../rulebook/cases.ts';
 import { sketch } from './small-diagnosis.ts';
@@ -24,7 +25,7 @@ const small = sketch({
   complaints: { bad: { sets: [{ finding: 'said', among: ['high'] }] } },
 });
 
-const known = (facts: KnownFacts) => findingsInLog(small, facts, start);
+const known = (facts: KnownFacts) => findingsInLog(small, facts, start, []);
 
 describe('what the log already says', () => {
   it('is a choice whose condition the facts of the batch meet', () => {
@@ -50,7 +51,7 @@ describe('what the log already says', () => {
   it('is left out where the complaint says otherwise: what fails now counts, whatever held then', () => {
     expect(known({ said: 'low' })).toEqual([]);
     expect(known({ said: 'high' })).toEqual([{ finding: 'said', choice: 'high' }]);
-    expect(findingsInLog(small, { said: 'low' }, { found: [], passed: [] })).toEqual([
+    expect(findingsInLog(small, { said: 'low' }, { found: [], passed: [] }, [])).toEqual([
       { finding: 'said', choice: 'low' },
     ]);
   });
@@ -71,8 +72,29 @@ describe('on the real rules', () => {
 
   it('a clear conversion test in the log does not answer for oil that falls out now', () => {
     const facts = { 'conv-test': 'clear' };
-    const at = (complaint: string) => findingsInLog(diagnosis, facts, { complaint, found: [], passed: [] });
+    const at = (complaint: string) =>
+      findingsInLog(diagnosis, facts, { complaint, found: [], passed: [] }, []);
     expect(at('conv-dropout').map(({ finding }) => finding)).not.toContain('conv-test');
     expect(at('heavy-soap')).toContainEqual({ finding: 'conv-test', choice: 'clear' });
+  });
+
+  it('the log of a batch says nothing of fuel that is further on than the batch', () => {
+    const facts = { 'conv-test': 'clear' };
+    const at = (stage: string, talk: string) =>
+      findingsInLog(diagnosis, facts, { stage, found: [], passed: [] }, stagesAfter(book, talk)).length;
+    expect([at('use', 'settle'), at('store', 'settle'), at('wash-dry', 'settle')]).toEqual([0, 0, 0]);
+    expect([
+      at('settle', 'settle'),
+      at('react', 'settle'),
+      at('wash-dry', 'wash'),
+      at('use', 'close'),
+    ]).toEqual([1, 1, 1, 1]);
+  });
+
+  it('where nobody knows the stage, a complaint that only shows further on is of another batch too', () => {
+    const facts = { 'conv-test': 'clear' };
+    const at = (complaint: string, talk: string) =>
+      findingsInLog(diagnosis, facts, { complaint, found: [], passed: [] }, stagesAfter(book, talk)).length;
+    expect([at('cold-gel', 'settle'), at('cold-gel', 'store')]).toEqual([0, 1]);
   });
 });

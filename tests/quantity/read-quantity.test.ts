@@ -214,6 +214,8 @@ test.each([
   ['130 lb', 'degC', 'wrong-unit', /54 °C or 130 °F/],
   ['130 degrees', 'L', 'wrong-unit', /temperature/],
   ['5 g/L', 'g', 'wrong-unit', /I need a weight/],
+  ['5 L', 'day', 'wrong-unit', /a length of time: for example 3 days\./],
+  ['5 L', 'g/L', 'wrong-unit', /for example 9 g\/L\./],
   ['5 gal a minute', 'L', 'wrong-unit', /is a flow/],
   ['20 %', 'L', 'wrong-unit', /is a share/],
   ['5 %', '1', 'wrong-unit', /plain number/],

@@ -23,7 +23,10 @@ function isJustPast(time: string, now: string): boolean {
   return ago >= 0 && ago <= hoursPast * 60;
 }
 
+const rightNow = /^(it is |its )?(right |just )?now$/;
+
 function readTime(text: string, now: string | undefined): Reading {
+  if (now && rightNow.test(bare(text))) return { sure: { kind: 'clock', time: now } };
   const clock = readClock(text);
   if ('problem' in clock) return { notUnderstood: clock.problem };
   const time = (hour: number) => `${String(hour).padStart(2, '0')}:${String(clock.minute).padStart(2, '0')}`;
