@@ -1,8 +1,8 @@
 import { closeSync, fstatSync, openSync, readSync } from 'node:fs';
 import type { Turn } from '../conversation/effects.ts';
-import type { TalkEvent } from '../conversation/events.ts';
 import { JournalWriter } from '../journal/append.ts';
 import { journalsIn } from '../journal/folder.ts';
+import type { Book } from '../rulebook/book.ts';
 import type { Clock } from './clock.ts';
 
 /** The end of a journal that is looked at first for a review; a signed review is its last record. */
@@ -35,15 +35,9 @@ function endsInReview(file: string): boolean {
   return /"event":\{"type":"(CommentMade|CheckSeen|ReviewSigned)"/.test(lastLine(file));
 }
 
-type TurnsOf = (events: readonly TalkEvent[]) => Turn[];
-
-async function showOne(
-  file: string,
-  turnsOf: TurnsOf,
-  clock: Clock,
-  show: (turn: Turn) => void,
-): Promise<void> {
-  const [{ lockJournal }, { eventsOf, readJournal }] = await Promise.all([
+async function showOne(book: Book, file: string, clock: Clock, show: (turn: Turn) => void): Promise<void> {
+  const [{ reviewTurns }, { lockJournal }, { numberedEvents, readJournal }] = await Promise.all([
+    import('../review/review-turns.ts'),
     import('../journal/lock.ts'),
     import('../journal/read.ts'),
   ]);
@@ -51,8 +45,7 @@ async function showOne(
   if (!lock) return;
   try {
     const journal = readJournal(file);
-    const events = eventsOf(journal);
-    const turns = turnsOf(events.slice(events.findLastIndex(({ type }) => type === 'ReviewShown') + 1));
+    const turns = reviewTurns(book, numberedEvents(journal));
     if (turns.length === 0) return;
     for (const turn of turns) show(turn);
     const writer = JournalWriter.resume(journal);
@@ -64,12 +57,15 @@ async function showOne(
 }
 
 /** Shows the maker what a mentor wrote since the last start, and notes in the log that it was shown. */
-export async function showReviews(folder: string, clock: Clock, show: (turn: Turn) => void): Promise<void> {
+export async function showReviews(
+  book: Book,
+  folder: string,
+  clock: Clock,
+  show: (turn: Turn) => void,
+): Promise<void> {
   for (const file of journalsIn(folder)) {
     try {
-      if (!endsInReview(file)) continue;
-      const { reviewTurns } = await import('../review/review-turns.ts');
-      await showOne(file, reviewTurns, clock, show);
+      if (endsInReview(file)) await showOne(book, file, clock, show);
     } catch {
       // A log that cannot be read is named where it is opened; a review in it must not keep anybody from the tank.
     }

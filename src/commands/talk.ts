@@ -124,7 +124,7 @@ async function open(book: Book, options: TalkOptions, clock: Clock, listener: Li
   const named = options.batch && join(folder, options.batch + journalEnding);
   if (named && !existsSync(named)) throw new UsageError(`there is no batch ${options.batch} in ${folder}`);
   makeFolder(folder);
-  if (!options.answers) await showReviews(folder, clock, (turn) => listener.turn(turn));
+  if (!options.answers) await showReviews(book, folder, clock, (turn) => listener.turn(turn));
   if (named) return openAgain(book, named, clock, listener);
   const trouble = options.trouble === true;
   const file = options.fresh ? undefined : await unfinished(book, folder, trouble);

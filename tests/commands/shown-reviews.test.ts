@@ -61,9 +61,12 @@ function underWay(...events: EventBody[]): { folder: string; file: string } {
 
 async function shown(folder: string): Promise<string[]> {
   const lines: string[] = [];
-  await showReviews(folder, new FixedClock('2026-05-03T08:00:00Z'), (turn) => lines.push(...turnLines(turn)));
+  const clock = new FixedClock('2026-05-03T08:00:00Z');
+  await showReviews(book, folder, clock, (turn) => lines.push(...turnLines(turn)));
   return lines;
 }
+
+const heading = '  A review of batch dangerous-rig-stopped:';
 
 const types = (file: string) => readJournal(file).records.map(({ event }) => event.type);
 /** What is wrong with a log, if anything; its times may go back where tests run on another clock. */
@@ -71,11 +74,12 @@ const problemOf = (file: string) => verifyJournal(file, makeStep(book)).problem;
 
 describe('a signed review', () => {
   it('is shown once, with its comments, and the log says that it was', async () => {
-    const { folder, file } = reviewed(opened, comment('Why here?', 9), signed);
+    const { folder, file } = reviewed(opened, comment('Why here?', 8), signed);
     const before = readFileSync(file, 'utf8');
     expect(await shown(folder)).toEqual([
-      '  Mentor A on record 9: Why here?',
-      '  Mentor A reviewed a batch of yours: go on alone, minding what is written here.',
+      heading,
+      '  Mentor A on record 8, "Authority asked? not asked yet": Why here?',
+      '  Mentor A reviewed it: go on alone, minding what is written here.',
       '  - Done well: You stopped.',
       '  - To change: Ask first.',
     ]);
@@ -91,7 +95,7 @@ describe('a signed review', () => {
     const { folder, file } = reviewed(opened, comment('One.'), signed);
     await shown(folder);
     write(file, { ...opened, mentor: 'Mentor B' } as EventBody, comment('Two.'));
-    expect(await shown(folder)).toEqual(['  Mentor B: Two.']);
+    expect(await shown(folder)).toEqual([heading, '  Mentor B: Two.']);
     expect(await shown(folder)).toEqual([]);
     expect(problemOf(file)).toBe(undefined);
   });
@@ -99,17 +103,17 @@ describe('a signed review', () => {
   it('is shown of every log in the folder', async () => {
     const { folder, file } = reviewed(opened, signed);
     copyFileSync(file, join(folder, '2026-04-11-1.ndjson'));
-    expect((await shown(folder)).filter((line) => line.includes('reviewed a batch'))).toHaveLength(2);
+    expect((await shown(folder)).filter((line) => line.includes('Mentor A reviewed it'))).toHaveLength(2);
   });
 });
 
 describe('comments without a signature', () => {
   it('are shown too, and not again when it is signed later', async () => {
     const { folder, file } = reviewed(opened, comment('Early word.'), { type: 'CheckSeen', check: 'M01' });
-    expect(await shown(folder)).toEqual(['  Mentor A: Early word.']);
+    expect(await shown(folder)).toEqual([heading, '  Mentor A: Early word.']);
     write(file, opened, signed);
     const later = (await shown(folder)).join('\n');
-    expect(later).toContain('reviewed a batch');
+    expect(later).toContain('Mentor A reviewed it');
     expect(later).not.toContain('Early word.');
   });
 
@@ -140,7 +144,7 @@ describe('nothing is shown, and nothing written', () => {
     expect(readFileSync(file)).toEqual(before);
     lock?.release();
     await new Promise((resolve) => setTimeout(resolve, 20));
-    expect((await shown(folder)).join('\n')).toContain('reviewed a batch');
+    expect((await shown(folder)).join('\n')).toContain('Mentor A reviewed it');
   });
 });
 
@@ -148,7 +152,7 @@ describe('a damaged folder keeps nobody from a review', () => {
   it('whose log has a torn end: the review before it is shown, the torn end is set aside', async () => {
     const { folder, file } = reviewed(opened, signed);
     appendFileSync(file, '{"v":2,"seq":99,"at":"2026');
-    expect((await shown(folder)).join('\n')).toContain('reviewed a batch');
+    expect((await shown(folder)).join('\n')).toContain('Mentor A reviewed it');
     expect(types(file).at(-1)).toBe('ReviewShown');
     expect(problemOf(file)).toBe(undefined);
   });
@@ -159,7 +163,7 @@ describe('a damaged folder keeps nobody from a review', () => {
     const line = `${JSON.stringify({ event: { type: 'ReviewSigned' } })}\n`;
     writeFileSync(broken, line);
     writeFileSync(join(folder, '2026-01-02-1.ndjson'), '');
-    expect((await shown(folder)).join('\n')).toContain('reviewed a batch');
+    expect((await shown(folder)).join('\n')).toContain('Mentor A reviewed it');
     expect(readFileSync(broken, 'utf8')).toBe(line);
   });
 
@@ -168,7 +172,7 @@ describe('a damaged folder keeps nobody from a review', () => {
       { ...opened, mentor: 'M\n\u001b[2J' } as EventBody,
       comment('a\nSTOP R14 \u202e'),
     );
-    expect(await shown(folder)).toEqual(['  M\\n\\x1b[2J: a\\nSTOP R14 \\u{202e}']);
+    expect(await shown(folder)).toEqual([heading, '  M\\n\\x1b[2J: a\\nSTOP R14 \\u{202e}']);
   });
 });
 
@@ -178,7 +182,7 @@ describe('the next start of the program', () => {
     const first = runProgram(['--plain', '--logs', folder]);
     expect(first.code).toBe(0);
     expect(first.out).toContain('Mentor A: Well held.');
-    expect(first.out.indexOf('Mentor A reviewed a batch of yours')).toBeLessThan(first.out.indexOf('== '));
+    expect(first.out.indexOf('Mentor A reviewed it')).toBeLessThan(first.out.indexOf('== '));
     expect(first.out).not.toContain('goes on where it stopped');
     const second = runProgram(['--plain', '--logs', folder]);
     expect(second.out).not.toContain('Mentor A');

@@ -3,14 +3,30 @@ import type { EventBody } from '../../src/conversation/events.ts';
 import { turnLines } from '../../src/plain/lines.ts';
 import { reviewTurns } from '../../src/review/review-turns.ts';
 import type { Story } from '../../src/review/story.ts';
+import { book } from '../rulebook/cases.ts';
 import { doubtfulStory, opened, signed, TryReview } from './try-review.ts';
 
 vi.setConfig({ testTimeout: 60_000 });
 
 describe('what the learner reads', () => {
   const at = '2026-03-09T08:00:00.000Z';
+  const batchOpened: EventBody = { type: 'BatchOpened', batch: 'first', program: 'p', rules: 'r' };
+  const coolEnough: EventBody = {
+    type: 'AnswerGiven',
+    question: 'oil-before-charge',
+    answer: { kind: 'quantity', value: 54, unit: 'degC', plusMinus: 1 },
+    text: '54 C',
+  };
   const lines = (...events: EventBody[]) =>
-    reviewTurns(events.map((event) => ({ ...event, at }))).flatMap(turnLines);
+    reviewTurns(
+      book,
+      [batchOpened, coolEnough, ...events].map((event, index) => ({
+        seq: index + 1,
+        event: { ...event, at },
+      })),
+    )
+      .flatMap(turnLines)
+      .map((line) => line.replaceAll('\u00a0', ' '));
 
   it('is each comment with what it is about, then the verdict', () => {
     expect(
@@ -18,15 +34,16 @@ describe('what the learner reads', () => {
         opened,
         { type: 'CommentMade', text: 'Cool it first.', check: 'M08' },
         { type: 'CheckSeen', check: 'M08' },
-        { type: 'CommentMade', text: 'Well read.', record: 57 },
+        { type: 'CommentMade', text: 'Well read.', record: 2 },
         { type: 'CommentMade', text: 'A calm batch.' },
         signed,
       ),
     ).toEqual([
-      '  Mentor A on M08: Cool it first.',
-      '  Mentor A on record 57: Well read.',
+      '  A review of batch first:',
+      '  Mentor A on M08, charged too hot: Cool it first.',
+      '  Mentor A on record 2, "Oil before charge? 54.0 ± 1.0 °C (129.2 ± 1.8 °F)": Well read.',
       '  Mentor A: A calm batch.',
-      '  Mentor A reviewed a batch of yours: ready to go on alone.',
+      '  Mentor A reviewed it: ready to go on alone.',
       '  - Done well: w',
       '  - To change: c',
     ]);
@@ -43,7 +60,7 @@ describe('what the learner reads', () => {
       { type: 'CommentMade', text: nasty, check: nasty },
       { ...signed, mentor: nasty, well: nasty, change: nasty } as EventBody,
     );
-    expect(printed).toHaveLength(4);
+    expect(printed).toHaveLength(5);
     // biome-ignore lint/suspicious/noControlCharactersInRegex: these must not reach the terminal
     expect(printed.join('\n')).not.toMatch(/[\u0000-\u0009\u000b-\u001f\u007f-\u009f\u202a-\u202e]/);
     expect(printed.filter((line) => /^\s*(STOP|Mentor A:)/.test(line))).toEqual([]);
