@@ -5,6 +5,7 @@ import { bothSystems } from '../quantity/show.ts';
 import type { Book } from '../rulebook/book.ts';
 import { comparable } from '../rulebook/comparable.ts';
 import type { Plain } from '../rulebook/condition.ts';
+import type { OwnFacts } from '../rulebook/explain.ts';
 import type { KnownFacts } from '../rulebook/three-valued.ts';
 import { amountFacts } from './facts/amounts.ts';
 import { copiedFacts } from './facts/copied.ts';
@@ -49,6 +50,16 @@ export const reviewFacts: ReviewFacts = joined(
   wasteFacts,
   watchingFacts,
 );
+
+/** What the facts that only a review has are, by the names that conditions give them. */
+export function namedForReview(book: Book): OwnFacts {
+  const worked = Object.entries(reviewFacts).map(([name, fact]) => [reviewPrefix + name, fact] as const);
+  const visits = book.stages.flatMap(({ stage, title }) => [
+    [`visited.${stage}`, { about: `That the batch came to "${title}"` }] as const,
+    [`left.${stage}`, { about: `That the batch went on from "${title}"` }] as const,
+  ]);
+  return Object.fromEntries([...worked, ...visits]);
+}
 
 /** Whether each stage was come to, and whether the talk went on from it; a way that a change undid does not count. */
 function stageFacts({ state }: Story, book: Book): Record<string, boolean> {

@@ -6,7 +6,7 @@ import { readAnswer } from '../conversation/understanding/read-answer.ts';
 import { shownChoices, type View } from '../conversation/view.ts';
 import { answerInWords } from '../conversation/wording.ts';
 import type { Book } from '../rulebook/book.ts';
-import { answerLine, answersOf, listOf, turnsAround, whyItFired } from './finding-lines.ts';
+import { answerLine, answersOf, linesAround, listOf, turnsAround, whyItFired } from './finding-lines.ts';
 import { doneWell, type Finding, findingsOf } from './findings.ts';
 import { asidesInWords, readAside } from './review-asides.ts';
 import { noStage, reviewQuestions, verdictWords } from './review-questions.ts';
@@ -21,9 +21,6 @@ export interface ReviewOutside {
 }
 
 type Part = keyof typeof reviewQuestions;
-
-/** Answers shown with a finding. */
-const mostAnswers = 8;
 
 /** Which question comes before; the verdict follows the last finding. */
 const before: Partial<Record<Part, Part>> = {
@@ -275,7 +272,7 @@ export class ReviewTalk implements Talk {
     const { check, signal, says, because, fix } = finding;
     const right = fix ? ' The numbers of this batch do not count before this is put right.' : '';
     this.say('advice', `${check}: ${says}${right}`, { signal, id: check, because });
-    for (const told of finding.around.slice(-mostAnswers)) this.say('help', answerLine(this.book, told));
+    for (const line of linesAround(this.book, finding)) this.say('help', line);
   }
 
   private showAround(): void {
@@ -286,7 +283,7 @@ export class ReviewTalk implements Talk {
 
   private explain(): void {
     const finding = this.findings[this.at];
-    if (finding) this.say('help', whyItFired(this.book, finding));
+    if (finding) this.say('help', whyItFired(this.book, this.story, finding));
   }
 
   private showStage(name: string): void {

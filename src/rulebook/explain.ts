@@ -28,8 +28,12 @@ function nameOfFigure(computation: Computation, fact: string): string {
   return calculations[computation.calculation]?.outputs[output]?.about ?? computation.about;
 }
 
+/** Facts that the rules only name and the program works out: what each is, and its unit. */
+export type OwnFacts = Readonly<Record<string, { about: string; unit?: UnitId }>>;
+
 /** A fact's name for people: its question in words, what a limit is, or what a computation works out. */
-export function nameOfFact(book: Book, fact: string): string {
+export function nameOfFact(book: Book, fact: string, own: OwnFacts = {}): string {
+  if (own[fact]) return own[fact].about.replace(/\.$/, '');
   if (fact.startsWith('limit.')) return book.limits[fact.slice('limit.'.length)]?.is ?? fact;
   if (fact.startsWith('status.'))
     return `how "${nameOfFact(book, fact.slice('status.'.length))}" was answered`;
@@ -42,7 +46,8 @@ export function nameOfFact(book: Book, fact: string): string {
   return computation ? nameOfFigure(computation, fact) : fact;
 }
 
-function unitOf(book: Book, fact: string, figures: Values): UnitId | undefined {
+function unitOf(book: Book, fact: string, figures: Values, own: OwnFacts): UnitId | undefined {
+  if (own[fact]) return own[fact].unit;
   if (fact.startsWith('limit.')) return book.limits[fact.slice('limit.'.length)]?.unit;
   const answer = book.questions[fact]?.answer;
   if (answer && 'quantity' in answer) return answer.quantity.unit;
@@ -58,15 +63,25 @@ function show(value: Plain | undefined, unit: UnitId | undefined): string {
   return typeof value === 'number' ? showQuantity(value, unit ?? '1', {}) : value;
 }
 
+/** Choices in the words that the maker chose among; other values as they are. */
+function choiceInWords(book: Book, fact: string, value: Plain | undefined): Plain | undefined {
+  const answer = book.questions[fact]?.answer;
+  const choices = answer && ('choice' in answer ? answer.choice : 'many' in answer ? answer.many : undefined);
+  const word = (id: string) => (choices?.[id] ? `"${choices[id].say}"` : id);
+  if (Array.isArray(value)) return value.map((one) => word(String(one)));
+  return typeof value === 'string' ? word(value) : value;
+}
+
 /** One comparison in words, with the answer that met it. */
-export function explainTrace(book: Book, trace: Trace, figures: Values): string {
-  const unit = unitOf(book, trace.fact, figures);
+export function explainTrace(book: Book, trace: Trace, figures: Values, own: OwnFacts = {}): string {
+  const unit = unitOf(book, trace.fact, figures, own);
   const other =
     typeof trace.value === 'object' && !Array.isArray(trace.value)
-      ? `${show(trace.against, unitOf(book, trace.value.fact, figures))} (${nameOfFact(book, trace.value.fact)})`
-      : show(trace.value, unit);
+      ? `${show(trace.against, unitOf(book, trace.value.fact, figures, own))} (${nameOfFact(book, trace.value.fact, own)})`
+      : show(choiceInWords(book, trace.fact, trace.value), unit);
+  const was = show(choiceInWords(book, trace.fact, trace.was), unit);
   const met = trace.met === undefined ? 'not needed' : trace.met ? 'met' : 'not met';
-  return `${nameOfFact(book, trace.fact)} ${said[trace.operator]} ${other}: it was ${show(trace.was, unit)}, ${met}`;
+  return `${nameOfFact(book, trace.fact, own)} ${said[trace.operator]} ${other}: it was ${was}, ${met}`;
 }
 
 /** A source as a reader can find it. */
@@ -74,7 +89,8 @@ export function citeSource(book: Book, source: SourceRef): string {
   const id = typeof source === 'string' ? source : source.id;
   const where = typeof source === 'string' ? '' : `, ${source.where}`;
   // The sentence around it ends with its own full stop.
-  return `${book.sources[id]?.cite ?? id}${where}`.replace(/\.$/, '');
+  const cite = (book.sources[id]?.cite ?? id).replace(/\.$/, '');
+  return `${cite}${where}`.replace(/\.$/, '');
 }
 
 function explainOperand(operand: Operand, values: Values): string {

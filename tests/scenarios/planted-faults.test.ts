@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it, vi } from 'vitest';
 import { parse } from 'yaml';
 import * as z from 'zod';
+import { answersShown, whyItFired } from '../../src/review/finding-lines.ts';
 import { type Finding, findingsOf } from '../../src/review/findings.ts';
 import { tellStory } from '../../src/review/story.ts';
 import { demoLog } from '../review/edited-log.ts';
@@ -50,10 +51,19 @@ describe.each(logs)('$log', ({ log, faults, collateral }) => {
     const finding = findingsIn(log).find((one) => one.check === check);
     expect(finding, `${check} finds nothing`).toBeDefined();
     for (const [question, typed] of Object.entries(seen ?? {})) {
-      const shown = finding?.around.filter((told) => told.question === question).map(({ text }) => text);
-      expect(shown).toContain(typed);
+      const shown = finding ? answersShown(finding) : [];
+      expect(shown.filter((told) => told.question === question).map(({ text }) => text)).toContain(typed);
     }
     if (says !== undefined) expect(finding?.says).toContain(says);
+  });
+
+  it('is explained in words alone, without the name of a fact', () => {
+    const story = tellStory(book, demoLog(log));
+    for (const finding of findingsIn(log)) {
+      expect(whyItFired(book, story, finding), finding.check).not.toMatch(
+        /\b(review|status|limit|asked|minutes|visited|left)\.[a-z]|\{/,
+      );
+    }
   });
 
   it('holds nothing that is neither planted nor explained', () => {
