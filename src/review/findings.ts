@@ -77,12 +77,24 @@ export function findingsOf(book: Book, story: Story): Finding[] {
     .sort(inMentorsOrder);
 }
 
-/** Praise for what the log shows to be in order; a check that nothing in this log is about praises nothing. */
+/** What the praise of a check speaks of. */
+function praised({ praise }: ReviewCheck): string[] {
+  return [...(praise ?? '').matchAll(/\{([^}]+)\}/g)].map(([, fact = '']) => fact);
+}
+
+/**
+ * Praise for what the log shows to be in order; a check that nothing in this log is about praises nothing, and
+ * nothing is praised that another check stops at.
+ */
 export function doneWell(book: Book, story: Story): string[] {
   if (story.purpose === 'trouble') return [];
   const known = knownToReview(book, story);
+  const doubted = book.review
+    .filter((check) => see(check, known) === 'fires')
+    .flatMap(({ around }) => around);
   return book.review.flatMap((check) => {
     if (!check.praise || see(check, known) !== 'in-order') return [];
+    if (praised(check).some((fact) => doubted.includes(fact))) return [];
     const answered = answersAround(story, check).some(
       ({ question, stands }) => stands && known[question] !== undefined,
     );

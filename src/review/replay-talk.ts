@@ -61,7 +61,7 @@ export class ReplayTalk implements Talk {
     const asked = view.question?.ask ?? (playback.isAtEnd ? this.ending : quiet);
     const { confirms: _confirms, waiting: _waiting, part: _part, ...rest } = view;
     const question = { id: 'replay', choices: view.question?.choices ?? [], hint, oneKey: false, ask: asked };
-    return { ...rest, heading, question, ended: undefined, paused: false, busy: false };
+    return { ...rest, heading, question, ended: undefined, paused: this.over, busy: false };
   }
 
   private get ending(): string {

@@ -90,6 +90,8 @@ export class ReviewTalk implements Talk {
     return {
       ...noStage,
       ended: undefined,
+      // Nothing is asked any more on what stays on the screen.
+      paused: this.over,
       batch: this.story.batch,
       heading: `Review${counted}`,
       question: {

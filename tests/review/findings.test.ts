@@ -49,6 +49,17 @@ describe('a recorded batch that went well', () => {
   });
 });
 
+describe('an answer that one check stops at', () => {
+  it('is not praised by another: a weight that used the purity twice is no weight well taken', () => {
+    const praisesTheScale = (log: string) =>
+      doneWell(book, editedStory(book, { log })).some((line) => line.startsWith('The scale showed'));
+    expect(checksOf(editedStory(book, { log: 'planted-too-hot' }))).toContain('M05');
+    expect(checksOf(editedStory(book, { log: 'planted-too-hot' }))).not.toContain('M04');
+    expect(praisesTheScale('planted-too-hot')).toBe(false);
+    expect(praisesTheScale('clean-first-batch')).toBe(true);
+  });
+});
+
 describe('a finding', () => {
   it('names the values, the answers around it with their records, and what met its condition', () => {
     const story = editedStory(book, { set: { 'alkali-weighed': 1600 } });
