@@ -1,4 +1,5 @@
 import { safeLine } from '../conversation/safe-text.ts';
+import { withMinutes } from '../journal/answer-minutes.ts';
 import { showQuantity } from '../quantity/show.ts';
 import {
   audit as auditLog,
@@ -8,19 +9,18 @@ import {
   UnfollowableError,
 } from '../review/audit.ts';
 import { decisiveIn } from '../review/decisive.ts';
-import { differs, figuresAfter, type Outcome } from '../review/differences.ts';
+import { differs, type Outcome } from '../review/differences.ts';
 import { type Book, factsSetBy, factsUsedBy, leavesFrom } from '../rulebook/book.ts';
 import { comparable } from '../rulebook/comparable.ts';
 import type { Leaf } from '../rulebook/condition.ts';
 import { conditionsOf, evaluate } from '../rulebook/evaluate.ts';
-import type { Trace } from '../rulebook/evaluation.ts';
+import { figuresAfter, type Trace } from '../rulebook/evaluation.ts';
 import { explainFigure, explainTrace, type Values } from '../rulebook/explain.ts';
 import { limitFacts, over } from '../rulebook/limit-facts.ts';
 import { leaveKey } from '../rulebook/rule-keys.ts';
 import { traceOf } from '../rulebook/trace-of.ts';
 import { openBook } from './open-book.ts';
 import { readLog } from './read-log.ts';
-import { withMinutes } from './session.ts';
 import { UsageError } from './usage-error.ts';
 import { weighTrouble } from './weigh-trouble.ts';
 

@@ -32,7 +32,7 @@ const how = 'Write: batchside report LOG --to FILE.html (or FILE.md, or FILE.csv
 function formOf(to: string): Form {
   const ending = extname(to).slice(1).toLowerCase();
   if (to === '-') throw new UsageError(`A report goes into a file, not to the screen. ${how}`);
-  if (ending in writers) return ending as Form;
+  if (Object.hasOwn(writers, ending)) return ending as Form;
   throw new UsageError(`The ending of ${safeLine(to)} says no form that I can write. ${how}`);
 }
 

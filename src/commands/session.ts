@@ -1,6 +1,7 @@
 import type { Effect, Turn } from '../conversation/effects.ts';
 import { occasionOf } from '../conversation/enter-stage.ts';
 import type { EventBody, TalkEvent } from '../conversation/events.ts';
+import { LaterAnswers } from '../conversation/give-again.ts';
 import { replay } from '../conversation/replay.ts';
 import { emptyState, type State } from '../conversation/state.ts';
 import { makeStep, type Step } from '../conversation/step.ts';
@@ -8,19 +9,13 @@ import type { TroubleCase } from '../conversation/trouble/trouble-case.ts';
 import type { GallonKind } from '../conversation/understanding/read-context.ts';
 import { understand } from '../conversation/understanding/understand.ts';
 import { type View, viewOf } from '../conversation/view.ts';
-import { minutesFacts } from '../journal/answer-minutes.ts';
+import { withMinutes } from '../journal/answer-minutes.ts';
 import type { Book } from '../rulebook/book.ts';
 import type { Occasion } from '../rulebook/evaluation.ts';
 import type { Clock } from './clock.ts';
-import { LaterAnswers } from './give-again.ts';
 
-/** Adds, for every answer, the minutes from the opening of the batch to it, as the fact `minutes.QUESTION`. */
-export function withMinutes(occasion: Occasion): Occasion {
-  const { since, answeredAt = {} } = occasion.facts;
-  if (!since) return occasion;
-  const values = { ...occasion.facts.values, ...minutesFacts(since, answeredAt) };
-  return { ...occasion, facts: { ...occasion.facts, values } };
-}
+/** Timers stand still while the computer sleeps, so that the clock is looked at every minute. */
+const longestNap = 60_000;
 
 export interface Keeper {
   append(event: TalkEvent): void;
@@ -45,6 +40,8 @@ export class Session {
   private readonly listener: Listener;
   private queue: Promise<void> = Promise.resolve();
   private timer: NodeJS.Timeout | undefined;
+  /** What is left to be given again of a change that is being worked out. */
+  private later: LaterAnswers | undefined;
 
   constructor(book: Book, keeper: Keeper, clock: Clock, listener: Listener) {
     this.book = book;
@@ -75,17 +72,28 @@ export class Session {
       // The disk failed between an answer and what the rules said to it: that comes first.
       if (this.state.evaluating) await this.runRules(occasionOf(this.state));
       else if (this.state.trouble?.weighing) await this.weigh(this.state.trouble, occasionOf(this.state));
-      const now = this.clock.timeOfDay?.();
-      const event = understand(this.book, this.state, line, {
-        waitedMinutes: this.minutesWaited(),
-        ...(now ? { now } : {}),
-        ...(this.gallon ? { gallon: this.gallon } : {}),
-      });
+      if (this.later) await this.giveAgain(this.later);
+      const event = this.read(line);
+      if (this.waitIsOver()) {
+        // Timers stand still while the computer sleeps. What was said to the wait has no question yet.
+        await this.happen(this.waitEnded());
+        if (event?.type === 'WaitEnded' || event?.type === 'AnswerNotUnderstood') return;
+      }
       if (event?.type === 'AnswerChanged') {
         const later = new LaterAnswers(this.book, this.state, event.question);
         await this.happen(event);
+        this.later = later;
         await this.giveAgain(later);
       } else if (event) await this.happen(event);
+    });
+  }
+
+  private read(line: string): EventBody | undefined {
+    const now = this.clock.timeOfDay?.();
+    return understand(this.book, this.state, line, {
+      waitedMinutes: this.minutesWaited(),
+      ...(now ? { now } : {}),
+      ...(this.gallon ? { gallon: this.gallon } : {}),
     });
   }
 
@@ -122,6 +130,7 @@ export class Session {
       await this.happen(event);
     }
     await this.happen({ type: 'ChangeFinished' });
+    this.later = undefined;
   }
 
   private async happen(body: EventBody): Promise<void> {
@@ -185,13 +194,27 @@ export class Session {
     const { waiting } = this.state;
     if (!waiting) return;
     const left = Math.max(0, waiting.minutes - this.minutesWaited()) * 60_000;
-    this.timer = this.clock.wakeAfter(left, () => {
-      if (this.waitIsOver()) void this.endWait();
+    this.timer = this.clock.wakeAfter(Math.min(left, longestNap), () => {
+      if (this.waitIsOver()) this.endWait().catch((error) => this.ringAgain(error));
       else this.setTimer();
     });
   }
 
+  /** The end of the wait could not be written: said at once, and tried again. */
+  private ringAgain(error: unknown): void {
+    const text = `The wait is over, but the log cannot be written: ${(error as Error).message}. I try again in a minute.`;
+    this.listener.turn({ kind: 'asks-back', at: this.clock.now(), text });
+    this.listener.changed(this.state);
+    this.timer = this.clock.wakeAfter(longestNap, () => {
+      this.endWait().catch((again) => this.ringAgain(again));
+    });
+  }
+
   endWait(): Promise<void> {
-    return this.dispatch({ type: 'WaitEnded', how: 'in-time', waitedMinutes: this.minutesWaited() });
+    return this.dispatch(this.waitEnded());
+  }
+
+  private waitEnded(): EventBody {
+    return { type: 'WaitEnded', how: 'in-time', waitedMinutes: this.minutesWaited() };
   }
 }

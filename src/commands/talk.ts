@@ -1,9 +1,10 @@
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Turn } from '../conversation/effects.ts';
-import type { EventBody } from '../conversation/events.ts';
+import { type EventBody, isOfReview } from '../conversation/events.ts';
 import { JournalWriter } from '../journal/append.ts';
 import { defaultFolder, journalEnding, journalsIn, makeFolder } from '../journal/folder.ts';
+import { JournalError } from '../journal/journal-error.ts';
 import type { Lock } from '../journal/lock.ts';
 import type { Book } from '../rulebook/book.ts';
 import { type Clock, FixedClock, realClock } from './clock.ts';
@@ -76,8 +77,16 @@ async function openAgain(book: Book, file: string, clock: Clock, listener: Liste
   const journal = readJournal(file);
   const writer = JournalWriter.resume(journal);
   const session = new Session(book, writer, clock, listener);
-  const earlier = session.restore(eventsOf(journal));
-  const last = journal.records.at(-1)?.at;
+  const earlier = readable(file, () => session.restore(eventsOf(journal)));
+  if (session.state.ended) {
+    lock.release();
+    writer.close();
+    throw new UsageError(
+      `batch ${session.state.batch} has ended. replay and report show it; --new begins another.`,
+    );
+  }
+  // A mentor's words, or that they were shown, do not mean that the maker was at the tank.
+  const last = journal.records.findLast(({ event }) => !isOfReview(event))?.at;
   const opened: EventBody = {
     type: 'SessionOpened',
     program,
@@ -90,14 +99,13 @@ async function openAgain(book: Book, file: string, clock: Clock, listener: Liste
   return { session, writer, earlier, lock };
 }
 
-/** A journal that cannot be read must not keep anybody from beginning another batch. */
-function readable<T>(read: () => T): T {
+/** A journal that cannot be read, or that these rules cannot follow, must not keep anybody from another batch. */
+function readable<T>(file: string, read: () => T): T {
   try {
     return read();
   } catch (error) {
-    throw new UsageError(
-      `${(error as Error).message}\nThe file is left as it is. --new begins another batch.`,
-    );
+    const says = error instanceof JournalError ? error.message : `${file}: ${(error as Error).message}`;
+    throw new UsageError(`${says}\nThe file is left as it is. --new begins another batch.`);
   }
 }
 
@@ -111,8 +119,7 @@ async function unfinished(book: Book, folder: string, trouble: boolean): Promise
     import('../conversation/step.ts'),
   ]);
   for (const file of files) {
-    const journal = readable(() => readJournal(file));
-    const { state } = replay(makeStep(book), eventsOf(journal));
+    const { state } = readable(file, () => replay(makeStep(book), eventsOf(readJournal(file))));
     const fits = trouble || !state.trouble?.alone;
     if (!state.ended && state.batch !== '' && fits) return file;
   }
@@ -125,9 +132,8 @@ async function open(book: Book, options: TalkOptions, clock: Clock, listener: Li
   if (named && !existsSync(named)) throw new UsageError(`there is no batch ${options.batch} in ${folder}`);
   makeFolder(folder);
   if (!options.answers) await showReviews(book, folder, clock, (turn) => listener.turn(turn));
-  if (named) return openAgain(book, named, clock, listener);
   const trouble = options.trouble === true;
-  const file = options.fresh ? undefined : await unfinished(book, folder, trouble);
+  const file = named ?? (options.fresh ? undefined : await unfinished(book, folder, trouble));
   if (!file) return openNew(book, folder, clock, listener, trouble);
   const opened = await openAgain(book, file, clock, listener);
   if (trouble && !opened.session.state.trouble)

@@ -8,12 +8,12 @@ import { fill } from '../conversation/wording.ts';
 import { findingsInLog } from '../diagnosis/from-log.ts';
 import type { Found } from '../diagnosis/trouble.ts';
 import { type Verdict, weigh } from '../diagnosis/verdict.ts';
+import { withMinutes } from '../journal/answer-minutes.ts';
 import { type Book, hazardOf, stagesAfter } from '../rulebook/book.ts';
 import { comparable } from '../rulebook/comparable.ts';
 import type { Diagnosis, Finding } from '../rulebook/diagnosis-schema.ts';
 import { evaluate } from '../rulebook/evaluate.ts';
 import { openBook } from './open-book.ts';
-import { withMinutes } from './session.ts';
 import { UsageError } from './usage-error.ts';
 
 export interface TroubleOptions {

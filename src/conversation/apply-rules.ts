@@ -1,6 +1,6 @@
 import { type Book, factsSetBy, hazardOf, stageOf } from '../rulebook/book.ts';
 import { factsOf } from '../rulebook/condition.ts';
-import type { Evaluation } from '../rulebook/evaluation.ts';
+import { type Evaluation, figuresAfter } from '../rulebook/evaluation.ts';
 import { adviceRestingOn, rootsOf } from '../rulebook/roots.ts';
 import { adviceKey, askKey, clearKey, hazardKey, wayKey } from '../rulebook/rule-keys.ts';
 import type { Advice } from '../rulebook/rule-schema.ts';
@@ -183,7 +183,7 @@ function followAdvice(draft: Draft, spoken: readonly Advice[]): void {
 export function applyRules(draft: Draft, outcome: Evaluation): void {
   const before = draft.state.figures;
   const { undecided, deciding } = outcome;
-  const figures = { ...without(before, outcome.lost), ...outcome.figures };
+  const figures = figuresAfter(before, outcome);
   change(draft, { evaluating: false, figures, undecided, deciding, true: outcome.true, alarm: false });
   const way = applyStops(draft, outcome);
   tellFigures(draft, before, outcome);

@@ -9,7 +9,8 @@ import { minutesIn, showMinutes } from './time.ts';
 import { nextInTrouble } from './trouble/next-in-trouble.ts';
 import { goOnInTrouble } from './trouble/talk-of-trouble.ts';
 
-function isOpen(book: Book, state: State, question: string): boolean {
+/** Whether a question has no answer and its condition, if it has one, holds. */
+export function isOpen(book: Book, state: State, question: string): boolean {
   if (state.answers[question]) return false;
   return questionOf(book, question).when === undefined || state.true.includes(askKey(question));
 }

@@ -211,6 +211,19 @@ export const eventSchema = z.discriminatedUnion('type', [
   z.strictObject({ type: z.literal('BatchGivenUp'), reason: z.string() }),
 ]);
 
+/** What a mentor does in a log, and that the maker saw it; no part of the talk itself. */
+const ofReview: ReadonlySet<string> = new Set([
+  'ReviewOpened',
+  'CommentMade',
+  'CheckSeen',
+  'ReviewSigned',
+  'ReviewShown',
+]);
+
+export function isOfReview({ type }: { type: string }): boolean {
+  return ofReview.has(type);
+}
+
 export type Answer = z.infer<typeof answerSchema>;
 export type TroubleOutcome = z.infer<typeof troubleOutcomeSchema>;
 export type ReviewVerdict = (typeof verdicts)[number];

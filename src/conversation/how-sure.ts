@@ -38,15 +38,18 @@ function sureOf(book: Book, state: State, fact: string): string {
   return `${name}: ${shown}${relative}.${most}`;
 }
 
+/** The figure that is meant, by its id or by what it is. */
+export function figureNamed(book: Book, state: State, about: string): string | undefined {
+  const known = Object.keys(state.figures);
+  return closest(
+    about,
+    known.map((id) => ({ id, words: [id.replaceAll('-', ' '), nameOfFact(book, id)] })),
+  );
+}
+
 /** The figure asked about, else the last told; those told together share one line each. */
 export function howSure(book: Book, state: State, about: string | undefined): string {
-  const known = Object.keys(state.figures);
-  const named =
-    about &&
-    closest(
-      about,
-      known.map((id) => ({ id, words: [id.replaceAll('-', ' '), nameOfFact(book, id)] })),
-    );
+  const named = about === undefined ? undefined : figureNamed(book, state, about);
   if (named) return sureOf(book, state, named);
   if (about) return `I have no figure called "${about}" yet. Say how sure alone for the last one.`;
   const told = book.computations.filter((one) => one.say !== undefined);

@@ -13,7 +13,7 @@ import { type KnownFacts, stillMatters } from '../rulebook/three-valued.ts';
 import { change, type Draft, say } from './draft.ts';
 import type { RequestKind } from './events.ts';
 import { factTable } from './facts.ts';
-import { howSure } from './how-sure.ts';
+import { figureNamed, howSure } from './how-sure.ts';
 import type { State } from './state.ts';
 import { thoughtSoFar, whyChecked } from './trouble/explain-trouble.ts';
 import { closest } from './understanding/match-words.ts';
@@ -85,12 +85,11 @@ function explainRule(book: Book, state: State, key: string): string {
 function howWorkedOut(book: Book, state: State, about: string | undefined): string {
   const values = valuesOf(book, state);
   if (about) {
-    const named = closest(
-      about,
-      Object.keys(state.figures).map((id) => ({ id, words: [id.replaceAll('-', ' ')] })),
-    );
+    const named = figureNamed(book, state, about);
     const explained = named && explainFigure(book, named, values);
-    if (explained) return explained;
+    return (
+      explained || `I have no figure called "${about}" yet. Say how did you get that for the last advice.`
+    );
   }
   const last = lastSpoken(state);
   return last ? explainRule(book, state, last) : 'I have not worked anything out yet.';
@@ -99,10 +98,10 @@ function howWorkedOut(book: Book, state: State, about: string | undefined): stri
 function explainWord(book: Book, about: string | undefined): string {
   if (!about) return 'Which word? Say: what is WORD.';
   const entries = book.words.map((word) => ({ id: word.term, words: [word.term, ...(word.also ?? [])] }));
-  const found = about && closest(about, entries);
+  const found = closest(about, entries);
   const word = book.words.find((one) => one.term === found);
   if (word) return `${word.term}: ${word.means}`;
-  return `I have no entry for "${about ?? ''}". Ask your mentor, and note the word so that it can be added.`;
+  return `I have no entry for "${about}". Ask your mentor, and note the word so that it can be added.`;
 }
 
 function whereNow(book: Book, state: State): string {

@@ -52,8 +52,11 @@ function openBatch(draft: Draft, event: EventOf<'BatchOpened'>): void {
 const freshForMinutes = 120;
 
 function openSession(draft: Draft, event: EventOf<'SessionOpened'>): void {
+  const { changing } = draft.state;
   change(draft, { session: draft.state.session + 1, paused: false, pauseWarned: false, changing: undefined });
   if (draft.state.ended) return;
+  if (changing)
+    say(draft, 'note', 'The program ended in the middle of a change: what comes after it is asked again.');
   const alone = draft.state.trouble?.alone;
   const where = alone ? 'finding out what went wrong' : stageOf(draft.book, draft.state.stage).title;
   say(draft, 'session', `Batch ${draft.state.batch} goes on where it stopped: ${where}.`);

@@ -1,6 +1,6 @@
 import { bothSystems } from '../quantity/show.ts';
 import { adviceOf, type Book, hazardOf, questionOf } from '../rulebook/book.ts';
-import type { Evaluation, Figure } from '../rulebook/evaluation.ts';
+import { type Evaluation, type Figure, figuresAfter } from '../rulebook/evaluation.ts';
 import { nameOfFact } from '../rulebook/explain.ts';
 import { type Draft, say } from './draft.ts';
 import { occasionOf } from './enter-stage.ts';
@@ -40,19 +40,22 @@ export function askWhatIf(draft: Draft, { question, answer }: Asked): void {
 
 type Figures = Readonly<Record<string, Figure>>;
 
-/** Figures that differ, one a line, at most a handful. */
+const shown = ({ value, unit, plusMinus }: Figure) => bothSystems(value, unit, { plusMinus });
+
+/** Figures that differ, and those that are no longer known, one a line, at most a handful. */
 export function changedFigures(book: Book, before: Figures, now: Figures): string[] {
-  const changed = Object.entries(now).filter(([fact, figure]) => figure.value !== before[fact]?.value);
-  const more = changed.length > mostFigures ? [`- and ${changed.length - mostFigures} more figures`] : [];
-  const lines = changed.slice(0, mostFigures).map(([fact, figure]) => {
-    const was = before[fact];
-    const shown = bothSystems(figure.value, figure.unit, { plusMinus: figure.plusMinus });
-    const instead = was
-      ? ` instead of ${bothSystems(was.value, was.unit, { plusMinus: was.plusMinus })}`
-      : '';
-    return `- ${nameOfFact(book, fact)}: ${shown}${instead}`;
-  });
-  return [...lines, ...more];
+  const changed = Object.entries(now)
+    .filter(([fact, figure]) => figure.value !== before[fact]?.value)
+    .map(([fact, figure]) => {
+      const was = before[fact];
+      return `- ${nameOfFact(book, fact)}: ${shown(figure)}${was ? ` instead of ${shown(was)}` : ''}`;
+    });
+  const lost = Object.entries(before)
+    .filter(([fact]) => !now[fact])
+    .map(([fact, was]) => `- ${nameOfFact(book, fact)}: no longer known; it was ${shown(was)}`);
+  const lines = [...changed, ...lost];
+  const more = lines.length > mostFigures ? [`- and ${lines.length - mostFigures} more figures`] : [];
+  return [...lines.slice(0, mostFigures), ...more];
 }
 
 /** Says what would be different; the facts of the batch stay as they are. */
@@ -61,7 +64,7 @@ export function tellWhatIf(draft: Draft, event: Answered): void {
   const outcome = event.outcome as Evaluation;
   const question = questionOf(book, event.question);
   const supposed = supposing(state, event.question, event.answer, draft.at);
-  const wouldBe = { ...supposed, figures: { ...state.figures, ...outcome.figures } };
+  const wouldBe = { ...supposed, figures: figuresAfter(state.figures, outcome) };
   const stops = outcome.unsafe
     .filter((stop) => !state.held.some((hold) => hold.stop === stop))
     .map((stop) => `- Stop ${stop} would hold: ${fill(book, wouldBe, hazardOf(book, stop).say)}`);
@@ -72,7 +75,7 @@ export function tellWhatIf(draft: Draft, event: Answered): void {
   const holding = state.held
     .filter(({ stop }) => outcome.unsafe.includes(stop))
     .map(({ stop }) => `- Stop ${stop} holds already, and still would.`);
-  const lines = [...stops, ...holding, ...changedFigures(book, state.figures, outcome.figures), ...advice];
+  const lines = [...stops, ...holding, ...changedFigures(book, state.figures, wouldBe.figures), ...advice];
   const opening = `If "${question.short ?? question.ask}" were ${answerInWords(question, event.answer)}:`;
   const rest = lines.length > 0 ? lines : ['- nothing that I have worked out so far would change.'];
   say(draft, 'help', [opening, ...rest, 'Nothing is changed; this was only looked at.'].join('\n'));

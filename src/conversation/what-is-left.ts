@@ -1,5 +1,5 @@
 import { type Book, questionOf, stageOf } from '../rulebook/book.ts';
-import { askKey } from '../rulebook/rule-keys.ts';
+import { isOpen } from './ask.ts';
 import type { State } from './state.ts';
 import { minutesIn, showMinutes } from './time.ts';
 import { fill } from './wording.ts';
@@ -7,13 +7,14 @@ import { fill } from './wording.ts';
 /** Questions listed at most; more would scroll the question away. */
 const mostListed = 8;
 
-/** The clock time (UTC) some minutes after a moment, from the digits of the moment alone. */
-function timeAfter(since: string, minutes: number): string {
+/** The clock time (UTC) some minutes after a moment, from its digits alone, as it is called so many minutes after it. */
+function timeAfter(since: string, minutes: number, passed: number): string {
   const [hour = 0, minute = 0] = since.slice(11, 16).split(':').map(Number);
   const total = hour * 60 + minute + Math.round(minutes);
   const two = (value: number) => String(value).padStart(2, '0');
-  const days = Math.floor(total / 1440);
-  const later = days === 0 ? '' : days === 1 ? ', the day after' : `, ${days} days after`;
+  const today = Math.floor((hour * 60 + minute + passed) / 1440);
+  const days = Math.floor(total / 1440) - today;
+  const later = days <= 0 ? '' : days === 1 ? ', the day after' : `, ${days} days after`;
   return `${two(Math.floor(total / 60) % 24)}:${two(total % 60)} UTC${later}`;
 }
 
@@ -29,22 +30,16 @@ export function timers(book: Book, state: State, waitedMinutes: number): string 
   if (!waiting) return ['Nothing is being waited for just now.', ...later].join('\n');
   const left = Math.max(0, Math.ceil(waiting.minutes - waitedMinutes));
   const what = fill(book, state, waiting.for);
-  const until = timeAfter(waiting.since, waiting.minutes);
+  const until = timeAfter(waiting.since, waiting.minutes, waitedMinutes);
   const now = `Waiting ${showMinutes(waiting.minutes)} for: ${what}. ${showMinutes(left)} to go, until ${until}.`;
   const cut = waiting.fixed ? ' A stop asks for this wait; it is not shortened.' : '';
   return [now + cut, ...later].join('\n');
 }
 
-function mayStillBeAsked(book: Book, state: State, id: string): boolean {
-  if (state.answers[id]) return false;
-  const { when } = questionOf(book, id);
-  return when === undefined || state.true.includes(askKey(id));
-}
-
 /** What this stage may still ask, and the stages that have not been passed. */
 export function whatIsLeft(book: Book, state: State): string {
   const stage = stageOf(book, state.stage);
-  const open = stage.asks.filter((id) => mayStillBeAsked(book, state, id));
+  const open = stage.asks.filter((id) => isOpen(book, state, id));
   const listed = open.slice(0, mostListed).map((id) => {
     const { short, ask } = questionOf(book, id);
     return `- ${fill(book, state, short ?? ask)}`;

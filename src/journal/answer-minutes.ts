@@ -1,4 +1,4 @@
-import type { Figure } from '../rulebook/evaluation.ts';
+import type { Figure, Occasion } from '../rulebook/evaluation.ts';
 
 const minuteMs = 60_000;
 
@@ -14,4 +14,12 @@ export function minutesFacts(
       return [`minutes.${question}`, { value, unit: 'min' as const, plusMinus: 0 }];
     }),
   );
+}
+
+/** An occasion with the minutes of every answer among its facts. */
+export function withMinutes(occasion: Occasion): Occasion {
+  const { since, answeredAt = {} } = occasion.facts;
+  if (!since) return occasion;
+  const values = { ...occasion.facts.values, ...minutesFacts(since, answeredAt) };
+  return { ...occasion, facts: { ...occasion.facts, values } };
 }

@@ -27,10 +27,13 @@ export function makeFolder(folder: string): void {
   }
 }
 
+/** Of one day the tenth batch comes after the second. */
+const byNumber = new Intl.Collator('en', { numeric: true }).compare;
+
 /** The journals in a folder, newest name last: names begin with the date. */
 export function journalsIn(folder: string): string[] {
   return readdirSync(folder)
     .filter((name) => name.endsWith(journalEnding))
-    .sort()
+    .sort(byNumber)
     .map((name) => join(folder, name));
 }

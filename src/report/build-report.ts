@@ -100,7 +100,8 @@ function cleanPanel(panel: Panel): Panel {
 
 /** All that a report says, in no form yet; the same log and rules give the same report. */
 export function buildReport(input: ReportInput): Report {
-  const told = { book: input.book, story: input.story };
+  const { story } = input;
+  const told = { book: story.book, story };
   const panels = panelsOf(told).map(cleanPanel);
   const sections = [
     glance(told),

@@ -1,7 +1,7 @@
-import type { AnswerTold, Place } from '../review/story.ts';
-import type { Stage } from '../rulebook/book.ts';
-import { givenByMaker } from './answers.ts';
-import { answered, figureInWords, rowName, type Told } from './naming.ts';
+import { keptByMaker } from '../review/given.ts';
+import type { AnswerTold, Place, StageTold } from '../review/story.ts';
+import { isSameVisit, visitsThatCount } from '../review/visits.ts';
+import { answered, figureInWords, rowName, type Told, visitTitle } from './naming.ts';
 import { type Entry, type Section, whenColumns } from './section.ts';
 
 /** Temperatures asked for in a stage with a vessel that are not those of what is in it. */
@@ -71,22 +71,22 @@ export interface Panel {
   line?: { value: number; says: string };
 }
 
-interface Visit {
-  stage: Stage;
-  from: number;
-  until: number;
+interface InVessel {
+  vessel: string;
+  visit: StageTold;
 }
 
-function visitsOf({ book, story }: Told): Visit[] {
-  return story.stages.flatMap(({ stage, record }, index) => {
-    const found = book.stages.find((one) => one.stage === stage);
-    return found?.vessel
-      ? [{ stage: found, from: record, until: story.stages[index + 1]?.record ?? Number.POSITIVE_INFINITY }]
-      : [];
+function visitsInVessels({ book, story }: Told): InVessel[] {
+  return visitsThatCount(story).flatMap((visit) => {
+    const vessel = book.stages.find(({ stage }) => stage === visit.stage)?.vessel;
+    return vessel ? [{ vessel, visit }] : [];
   });
 }
 
-const within = ({ from, until }: Visit, { record }: Place) => record > from && record <= until;
+/** Where an answer stands on a curve: what was put right later was read when the question was answered first. */
+const readAt = ({ record, at, givenAt }: AnswerTold): Place => ({ record, at: givenAt ?? at });
+const rightedLater = ({ putsRight }: AnswerTold): string =>
+  putsRight === undefined ? '' : ', put right later';
 
 function readingOf(told: Told, one: AnswerTold): Reading[] {
   const { answer, question } = one;
@@ -94,11 +94,11 @@ function readingOf(told: Told, one: AnswerTold): Reading[] {
   const { value, plusMinus } = answer;
   return [
     {
-      ...placeOfBoth(one),
+      ...readAt(one),
       label: rowName(told, question),
       value,
       plusMinus,
-      says: answered(told, question, answer),
+      says: answered(told, question, answer) + rightedLater(one),
     },
   ];
 }
@@ -109,33 +109,29 @@ function markOf(told: Told, one: AnswerTold): Mark[] {
   const marked = markedAnswers[one.question];
   if (!marked) return [];
   const [kind, says] = marked;
-  return [{ ...placeOfBoth(one), kind, says: `${says}: ${answered(told, one.question, one.answer)}` }];
+  const seen = answered(told, one.question, one.answer) + rightedLater(one);
+  return [{ ...readAt(one), kind, says: `${says}: ${seen}` }];
 }
 
-function stopMarks({ story }: Told): Mark[] {
-  return story.stops.flatMap(({ stop, cleared, record, at }): Mark[] => [
+function stopMarks({ story }: Told, visit: StageTold): Mark[] {
+  const here = story.stops.filter((told) => !told.again && isSameVisit(told, visit));
+  return here.flatMap(({ stop, cleared, record, at }): Mark[] => [
     { record, at, kind: 'stop', says: `stop ${stop} held` },
     ...(cleared ? [{ ...placeOfBoth(cleared), kind: 'cleared' as const, says: `stop ${stop} cleared` }] : []),
   ]);
 }
 
-function titleOf({ story }: Told, { stage, from }: Visit): string {
-  const visits = story.stages.filter((one) => one.stage === stage.stage);
-  const count = visits.filter(({ record }) => record <= from).length;
-  return visits.length > 1 ? `${stage.title}, visit ${count} of ${visits.length}` : stage.title;
-}
+const inTime = (one: Place, other: Place) =>
+  Date.parse(one.at) - Date.parse(other.at) || one.record - other.record;
 
-function panelOf(told: Told, visit: Visit): Panel {
-  const answers = givenByMaker(told.story).filter((one) => within(visit, one));
-  const marks = [
-    ...answers.flatMap((one) => markOf(told, one)),
-    ...stopMarks(told).filter((one) => within(visit, one)),
-  ];
+function panelOf(told: Told, visit: StageTold): Panel {
+  const answers = keptByMaker(told.story).filter((one) => isSameVisit(one, visit));
+  const marks = [...answers.flatMap((one) => markOf(told, one)), ...stopMarks(told, visit)];
   return {
-    title: titleOf(told, visit),
-    stages: [visit.stage.stage],
+    title: visitTitle(told, visit),
+    stages: [visit.stage],
     readings: answers.flatMap((one) => readingOf(told, one)),
-    marks: marks.sort((one, other) => one.record - other.record),
+    marks: marks.sort(inTime),
   };
 }
 
@@ -175,10 +171,7 @@ function withLine(told: Told, panel: Panel): Panel {
 }
 
 export function panelsOf(told: Told): Panel[] {
-  const panels = visitsOf(told).map((visit) => ({
-    panel: panelOf(told, visit),
-    vessel: visit.stage.vessel ?? '',
-  }));
+  const panels = visitsInVessels(told).map(({ visit, vessel }) => ({ panel: panelOf(told, visit), vessel }));
   return joined(panels).map((panel) => withLine(told, panel));
 }
 
@@ -196,7 +189,7 @@ function entriesOf(panel: Panel): Entry[] {
     value: one.says,
     ...placeOfBoth(one),
   }));
-  return [...readings, ...marks].sort((one, other) => one.record - other.record);
+  return [...readings, ...marks].sort(inTime);
 }
 
 export function curveSection(panels: readonly Panel[]): Section {

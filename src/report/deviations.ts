@@ -1,5 +1,7 @@
+import { givenByMaker } from '../review/given.ts';
 import type { AdviceTold, AnswerTold } from '../review/story.ts';
-import { adviceOf } from '../rulebook/book.ts';
+import { visitOf } from '../review/visits.ts';
+import type { Book } from '../rulebook/book.ts';
 import { leavesOf } from '../rulebook/condition.ts';
 import { rootsOfCondition } from '../rulebook/roots.ts';
 import { adviceKey } from '../rulebook/rule-keys.ts';
@@ -24,9 +26,8 @@ function shortWaits(told: Told): Entry[] {
 function changedAnswers(told: Told): Entry[] {
   const { answers, changes } = told.story;
   return changes.map((change) => {
-    const isIt = (one: AnswerTold) => one.question === change.question;
-    const before = answers.findLast((one) => isIt(one) && one.record < change.record);
-    const after = answers.find((one) => isIt(one) && one.record === change.record);
+    const before = answers.find(({ record }) => record === change.was);
+    const after = answers.find(({ record }) => record === change.record);
     const was = before
       ? `${answered(told, change.question, before.answer)} (record ${before.record})`
       : 'another answer';
@@ -43,22 +44,17 @@ function changedAnswers(told: Told): Entry[] {
 function takenBack(told: Told): Entry[] {
   const { answers, takenBack: back } = told.story;
   return back.map((one) => {
-    const before = answers.findLast(
-      ({ question, record }) => question === one.question && record < one.record,
-    );
+    const before = answers.find(({ record }) => record === one.was);
     const value = before ? answered(told, one.question, before.answer) : 'an answer';
     return { group: 'Answers taken back', item: askedIn(told, one.question), value, ...placeOf(one) };
   });
 }
 
 function openAnswers(told: Told): Entry[] {
-  return told.story.answers.filter(isOpen).map((one) => {
-    const later = told.story.answers.find(
-      ({ question, record, answer }) =>
-        question === one.question &&
-        record > one.record &&
-        answer.kind !== 'not-sure' &&
-        answer.kind !== 'skipped',
+  const given = givenByMaker(told.story);
+  return given.filter(isOpen).map((one) => {
+    const later = given.find(
+      (other) => other.question === one.question && other.record > one.record && !isOpen(other),
     );
     return {
       group: 'Not sure, or left out',
@@ -72,11 +68,15 @@ function openAnswers(told: Told): Entry[] {
   });
 }
 
+function adviceIn(book: Book, { stage, id }: AdviceTold): Advice | undefined {
+  return book.stages.find((one) => one.stage === stage)?.advice.find((one) => one.id === id);
+}
+
 /** Advice that asked anew for what it looks at; looking round once more before methanol is the usual way. */
 function doneAgain(told: Told): Entry[] {
   const { book, story } = told;
-  const asksForItsOwn = ({ id, stage }: AdviceTold) => {
-    const advice = adviceOf(book, stage, id);
+  const asksForItsOwn = (spoken: AdviceTold) => {
+    const advice = adviceIn(book, spoken);
     const roots = advice ? rootsOfCondition(book, advice.when) : [];
     return advice?.then?.['ask-again']?.some((question) => roots.includes(question)) === true;
   };
@@ -100,16 +100,16 @@ function isOverALimit({ when }: Advice): boolean {
 }
 
 /** Whether a rule still held when its visit of the stage was left. */
-function leftSo({ story }: Told, { id, stage, record }: AdviceTold): boolean {
-  const visit = story.stages.findLast((one) => one.stage === stage && one.record <= record);
-  return visit?.left !== undefined && visit.holding?.includes(adviceKey(id)) === true;
+function leftSo({ story }: Told, spoken: AdviceTold): boolean {
+  const visit = visitOf(story, spoken);
+  return visit?.left !== undefined && visit.holding?.includes(adviceKey(spoken.id)) === true;
 }
 
 /** Cautions about a value beyond its limit that was still beyond it when the work went on. */
 function beyondLimits(told: Told): Entry[] {
   const { book, story } = told;
   const isLeft = (spoken: AdviceTold) => {
-    const advice = adviceOf(book, spoken.stage, spoken.id);
+    const advice = adviceIn(book, spoken);
     return advice?.signal && advice.signal !== 'NOTICE' && isOverALimit(advice) && leftSo(told, spoken);
   };
   return story.advice.filter(isLeft).map((advice) => ({

@@ -1,3 +1,4 @@
+import { hasVisited } from '../review/visits.ts';
 import { factEntry, type Told } from './naming.ts';
 import { type Section, whenColumns } from './section.ts';
 
@@ -67,9 +68,7 @@ const doses: readonly (readonly [group: string, facts: readonly string[], stage?
 export const doseFacts: readonly string[] = doses.flatMap(([, facts]) => facts);
 
 export function doseSection(told: Told): Section {
-  const visited = doses.filter(
-    ([, , stage]) => !stage || told.story.stages.some((visit) => visit.stage === stage),
-  );
+  const visited = doses.filter(([, , stage]) => !stage || hasVisited(told.story, stage));
   return {
     id: 'doses',
     title: 'Doses',

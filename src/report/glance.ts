@@ -1,8 +1,9 @@
+import { verdictWords } from '../review/review-questions.ts';
 import { hazardOf } from '../rulebook/book.ts';
 import { factEntry, type Told } from './naming.ts';
 import type { Entry, Section } from './section.ts';
 import { minutesBetween, showLength, showTime } from './show-time.ts';
-import { signOff, verdictWords } from './sign-off.ts';
+import { signOff } from './sign-off.ts';
 
 /** What a reader wants first, in this order; those that the batch never came to are left out. */
 const wanted: readonly (readonly [fact: string, item: string])[] = [
@@ -56,9 +57,9 @@ function outcome({ book, story }: Told): Entry {
 
 function holding({ book, story }: Told): Entry {
   const { held } = story.state;
-  const names = held.map(({ stop }) => `${stop}, ${hazardOf(book, stop).name}`);
+  const names = held.map(({ stop }) => `${stop}, ${hazardOf(book, stop).name.replaceAll('-', ' ')}`);
   const still = names.length > 0 ? `; STILL HOLDING: ${names.join('; ')}` : '';
-  const count = story.stops.length;
+  const count = story.stops.filter(({ again }) => !again).length;
   return {
     item: 'Stops',
     value: count === 0 ? 'none held' : `${count} held, ${count - held.length} cleared${still}`,

@@ -1,4 +1,5 @@
 import { showQuantity } from '../quantity/show.ts';
+import { hasVisited, visitsOf } from '../review/visits.ts';
 import type { Book } from '../rulebook/book.ts';
 import { leavesOf, type Operator } from '../rulebook/condition.ts';
 import { rootsOf } from '../rulebook/roots.ts';
@@ -47,7 +48,7 @@ function comparisonsIn(book: Book, stage: string, counts: (advice: string) => bo
 
 /** In the store only the rule that applies counts: which share of diesel it is judged by hangs on the winter. */
 function allComparisons({ book, story }: Told): Comparison[] {
-  const holding = story.stages.findLast(({ stage }) => stage === 'store')?.holding ?? [];
+  const holding = visitsOf(story, 'store').at(-1)?.holding ?? [];
   return [
     ...comparisonsIn(book, 'test', () => true),
     ...comparisonsIn(book, 'store', (id) => holding.includes(adviceKey(id))),
@@ -99,7 +100,7 @@ function testEntry(told: Told, comparison: Comparison): Entry | undefined {
 }
 
 export function limitSection(told: Told): Section {
-  const reached = told.story.stages.some(({ stage }) => stage === 'test' || stage === 'store');
+  const reached = ['test', 'store'].some((stage) => hasVisited(told.story, stage));
   return {
     id: 'tests',
     title: 'Tests against their limits',

@@ -1,6 +1,9 @@
 import { fill } from '../conversation/wording.ts';
+import { keptByMaker } from '../review/given.ts';
 import type { AnswerTold } from '../review/story.ts';
+import { visitOf } from '../review/visits.ts';
 import { factsOf } from '../rulebook/condition.ts';
+import { adviceKey } from '../rulebook/rule-keys.ts';
 import { answered, askedIn, placeOf, sourceIds, type Told } from './naming.ts';
 import { type Entry, type Section, whenColumns } from './section.ts';
 
@@ -20,30 +23,28 @@ export const looks: readonly string[] = [
   'finished-jar',
 ];
 
-/** The last words of a rule that looks at this answer, spoken after it in the same stage. */
-function wordOf(
-  { book, story }: Told,
-  { question, stage, record }: AnswerTold,
-): Pick<Entry, 'says' | 'sources'> {
+/**
+ * What a rule says to this answer that looks at it and still held when the rules of the visit were looked at last. Of
+ * several the first one counts: the rules of one test stand before those that sum up many.
+ */
+function wordOf({ book, story }: Told, told: AnswerTold): Pick<Entry, 'says' | 'sources'> {
+  const { question, stage } = told;
   const rules = book.stages.find((one) => one.stage === stage)?.advice ?? [];
-  const looking = rules.filter(({ when }) =>
-    factsOf(when).some((fact) => fact === question || fact === `status.${question}`),
+  const holding = visitOf(story, told)?.holding ?? [];
+  const rule = rules.find(
+    ({ id, when }) =>
+      holding.includes(adviceKey(id)) &&
+      factsOf(when).some((fact) => fact === question || fact === `status.${question}`),
   );
-  const holding =
-    story.stages.findLast((visit) => visit.stage === stage && visit.record <= record)?.holding ?? [];
-  const spoken = looking.filter(({ id }) => holding.includes(`advice:${id}`));
-  const rule = spoken[0];
   if (!rule) return {};
   const signal = rule.signal ? `${rule.signal}: ` : '';
   return { says: signal + fill(book, story.state, rule.say), sources: sourceIds(rule.source) };
 }
 
 export function lookSection(told: Told): Section {
-  const { story } = told;
+  const kept = keptByMaker(told.story);
   const last = (answer: AnswerTold) =>
-    story.answers.findLast(
-      ({ question, stage }) => question === answer.question && stage === answer.stage,
-    ) === answer;
+    kept.findLast(({ question, stage }) => question === answer.question && stage === answer.stage) === answer;
   return {
     id: 'looks',
     title: 'Looks, jars and pans',
@@ -55,7 +56,7 @@ export function lookSection(told: Told): Section {
       { field: 'sources', head: 'Source' },
       ...whenColumns,
     ],
-    entries: story.answers
+    entries: kept
       .filter((one) => looks.includes(one.question) && last(one))
       .map((one) => ({
         item: askedIn(told, one.question),

@@ -1,7 +1,9 @@
 import type { Answer } from '../conversation/events.ts';
 import { answerInWords, fill } from '../conversation/wording.ts';
 import { bothSystems } from '../quantity/show.ts';
-import type { AnswerTold, Place, Story } from '../review/story.ts';
+import { givenByMaker } from '../review/given.ts';
+import type { AnswerTold, InVisit, Place, Story } from '../review/story.ts';
+import { visitsOf } from '../review/visits.ts';
 import type { Book } from '../rulebook/book.ts';
 import type { Figure } from '../rulebook/evaluation.ts';
 import { nameOfFact } from '../rulebook/explain.ts';
@@ -11,6 +13,7 @@ import type { Entry, Measured } from './section.ts';
 
 /** What every part of a report is made from. */
 export interface Told {
+  /** The rules of the story: all that its log names is in them. */
   book: Book;
   story: Story;
 }
@@ -33,6 +36,17 @@ export function answered({ book }: Told, question: string, answer: Answer): stri
   return asked ? answerInWords(asked, answer) : '';
 }
 
+/** A stage as a heading, with the visit of it where there are several, or where that visit does not count any more. */
+export function visitTitle(
+  { book, story }: Told,
+  { stage, visit }: Pick<InVisit, 'stage' | 'visit'>,
+): string {
+  const title = book.stages.find((one) => one.stage === stage)?.title ?? stage;
+  const visits = visitsOf(story, stage).length;
+  if (visit > visits) return `${title}, undone by a change`;
+  return visits > 1 ? `${title}, visit ${visit} of ${visits}` : title;
+}
+
 export function measuredIn(answer: Answer): Measured | undefined {
   if (answer.kind !== 'quantity') return undefined;
   const { value, unit, plusMinus } = answer;
@@ -53,7 +67,7 @@ export function sourceIds(source: SourceRef): string[] {
 
 /** The answer to a question that counts at the end, where there is one. */
 export function standing({ story }: Told, question: string): AnswerTold | undefined {
-  return story.answers.findLast((one) => one.question === question && one.stands);
+  return givenByMaker(story).findLast((one) => one.question === question && one.stands);
 }
 
 export function answerEntry(told: Told, question: string, item?: string): Entry | undefined {

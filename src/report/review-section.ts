@@ -1,7 +1,8 @@
 import type { Finding } from '../review/findings.ts';
+import { verdictWords } from '../review/review-questions.ts';
 import { answered, askedIn, placeOf, sourceIds, type Told } from './naming.ts';
 import { type Entry, type Section, whenColumns } from './section.ts';
-import { mentorAt, reviewEvents, signOff, verdictWords } from './sign-off.ts';
+import { mentorAt, reviewEvents, signOff } from './sign-off.ts';
 
 function findingEntry({ story }: Told, finding: Finding): Entry {
   const { check, name, signal, fix, says, because, source, around } = finding;

@@ -1,11 +1,5 @@
-import type { EventBody, ReviewVerdict } from '../conversation/events.ts';
+import type { EventBody } from '../conversation/events.ts';
 import type { Place, Story } from '../review/story.ts';
-
-export const verdictWords: Record<ReviewVerdict, string> = {
-  'repeat-with-someone': 'make the next batch with somebody beside you',
-  'alone-with-this': 'go on alone, with the one change named',
-  ready: 'ready to go on alone',
-};
 
 type Review<T extends EventBody['type']> = Place & { event: Extract<EventBody, { type: T }> };
 

@@ -52,7 +52,7 @@ export function stopSection(told: Told): Section {
       { field: 'sources', head: 'Source' },
       ...whenColumns,
     ],
-    entries: told.story.stops.map((stop) => stopEntry(told, stop)),
+    entries: told.story.stops.filter(({ again }) => !again).map((stop) => stopEntry(told, stop)),
     none: 'No stop held this batch.',
   };
 }

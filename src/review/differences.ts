@@ -1,5 +1,5 @@
 import type { TroubleOutcome } from '../conversation/events.ts';
-import type { Evaluation, Figure } from '../rulebook/evaluation.ts';
+import { type Evaluation, type Figure, figuresAfter } from '../rulebook/evaluation.ts';
 import { hazardKey } from '../rulebook/rule-keys.ts';
 
 export type DifferenceKind =
@@ -68,16 +68,6 @@ function stopDifferences(then: Evaluation, now: Evaluation): Outcome[] {
     was: before ? 'stopped' : 'did not stop',
     now: before ? 'does not stop' : 'stops',
   }));
-}
-
-/** The figures after an evaluation: those before it with the new and changed ones, without the lost ones. */
-export function figuresAfter(
-  before: Readonly<Record<string, Figure>>,
-  { figures, lost }: Pick<Evaluation, 'figures' | 'lost'>,
-): Record<string, Figure> {
-  const after = { ...before, ...figures };
-  for (const fact of lost) delete after[fact];
-  return after;
 }
 
 /** Figures that would be told otherwise; what is too small to show is no difference to anybody. */

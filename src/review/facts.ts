@@ -23,6 +23,7 @@ import { watchingFacts } from './facts/watching.ts';
 import { waterFacts } from './facts/water.ts';
 import type { ReviewFacts } from './review-fact.ts';
 import type { Story } from './story.ts';
+import { hasLeft, hasVisited } from './visits.ts';
 
 const reviewPrefix = 'review.';
 
@@ -61,17 +62,13 @@ export function namedForReview(book: Book): OwnFacts {
   return Object.fromEntries([...worked, ...visits]);
 }
 
-/** Whether each stage was come to, and whether the talk went on from it; a way that a change undid does not count. */
-function stageFacts({ state }: Story, book: Book): Record<string, boolean> {
-  const facts = book.stages.map(({ stage }) => {
-    const visits = state.path.filter((one) => one === stage).length;
-    const isStillThere = state.path.at(-1) === stage && state.ended !== 'finished';
-    return [
-      [`visited.${stage}`, visits > 0],
-      [`left.${stage}`, visits > (isStillThere ? 1 : 0)],
-    ] as const;
-  });
-  return Object.fromEntries(facts.flat());
+/** Whether each stage was come to, and whether the talk went on from it. */
+function stageFacts(story: Story, book: Book): Record<string, boolean> {
+  const facts = book.stages.flatMap(({ stage }) => [
+    [`visited.${stage}`, hasVisited(story, stage)] as const,
+    [`left.${stage}`, hasLeft(story, stage)] as const,
+  ]);
+  return Object.fromEntries(facts);
 }
 
 /** All that the conditions of a review may look at: the facts of the batch as its log ends, and those of the review. */

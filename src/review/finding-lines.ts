@@ -6,6 +6,7 @@ import type { Book } from '../rulebook/book.ts';
 import { citeSource, explainTrace } from '../rulebook/explain.ts';
 import { namedForReview } from './facts.ts';
 import type { Finding } from './findings.ts';
+import { givenByMaker } from './given.ts';
 import { plainIn } from './log-reading.ts';
 import type { AnswerTold, Story } from './story.ts';
 
@@ -77,8 +78,8 @@ export function whyItFired(book: Book, { state }: Story, { trace, source }: Find
   );
 }
 
-/** The answers that were given in a stage, which may be named in words. */
-export function answersOf(book: Book, { answers }: Story, name: string): AnswerTold[] {
+/** The answers that the maker gave in a stage, which may be named in words. */
+export function answersOf(book: Book, story: Story, name: string): AnswerTold[] {
   const stage = stageNamed(book, name);
-  return stage === undefined ? [] : answers.filter((one) => one.stage === stage);
+  return stage === undefined ? [] : givenByMaker(story).filter((one) => one.stage === stage);
 }

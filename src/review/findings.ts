@@ -6,6 +6,7 @@ import { type Signal, signals } from '../rulebook/signals.ts';
 import { judge, type KnownFacts } from '../rulebook/three-valued.ts';
 import { traceOf } from '../rulebook/trace-of.ts';
 import { fillReview, knownToReview } from './facts.ts';
+import { givenByMaker } from './given.ts';
 import type { AnswerTold, Story } from './story.ts';
 
 /** What a mentor's eye would stop at. */
@@ -34,11 +35,12 @@ function see({ applies, when }: ReviewCheck, known: KnownFacts): Seen {
 }
 
 function answersAround(story: Story, { around }: ReviewCheck): AnswerTold[] {
-  return story.answers.filter((told) => around.includes(told.question));
+  return givenByMaker(story).filter((told) => around.includes(told.question));
 }
 
-function findingOf(book: Book, story: Story, known: KnownFacts, check: ReviewCheck): Finding {
+function findingOf(story: Story, known: KnownFacts, check: ReviewCheck): Finding {
   const { id, name, signal, source, when } = check;
+  const { book } = story;
   return {
     check: id,
     name,
@@ -70,10 +72,10 @@ function inMentorsOrder(one: Finding, other: Finding): number {
 /** What the checks find in a log. A talk that was only about a trouble has no batch to review. */
 export function findingsOf(book: Book, story: Story): Finding[] {
   if (story.purpose === 'trouble') return [];
-  const known = knownToReview(book, story);
+  const known = knownToReview(story.book, story);
   return book.review
     .filter((check) => see(check, known) === 'fires')
-    .map((check) => findingOf(book, story, known, check))
+    .map((check) => findingOf(story, known, check))
     .sort(inMentorsOrder);
 }
 
@@ -88,7 +90,7 @@ function praised({ praise }: ReviewCheck): string[] {
  */
 export function doneWell(book: Book, story: Story): string[] {
   if (story.purpose === 'trouble') return [];
-  const known = knownToReview(book, story);
+  const known = knownToReview(story.book, story);
   const doubted = book.review
     .filter((check) => see(check, known) === 'fires')
     .flatMap(({ around }) => around);
@@ -98,6 +100,6 @@ export function doneWell(book: Book, story: Story): string[] {
     const answered = answersAround(story, check).some(
       ({ question, stands }) => stands && known[question] !== undefined,
     );
-    return answered ? [fillReview(book, story, known, check.praise)] : [];
+    return answered ? [fillReview(story.book, story, known, check.praise)] : [];
   });
 }

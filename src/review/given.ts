@@ -1,4 +1,4 @@
-import { type Book, stageOf } from '../rulebook/book.ts';
+import type { Book } from '../rulebook/book.ts';
 import type { Plain } from '../rulebook/condition.ts';
 import { answersTo, plainIn } from './log-reading.ts';
 import type { AnswerTold, Story } from './story.ts';
@@ -6,6 +6,27 @@ import type { AnswerTold, Story } from './story.ts';
 /** Every answer that the maker did not take back or put right, in the order of the log. */
 export function countedAnswers(story: Story): AnswerTold[] {
   return story.answers.filter((told) => !told.takenBack);
+}
+
+/** The answers that the maker typed, without those that the program gave again: the first one stands for them. */
+export function givenByMaker({ answers }: Story): AnswerTold[] {
+  return answers.filter(({ again }) => again === undefined);
+}
+
+/** The record of the answer that the maker typed first in this place, however often it was put right since. */
+export function firstRecord({ answers }: Story, { record, again }: AnswerTold): number {
+  const rightedBy = (one: number) => answers.find((told) => told.record === one)?.putsRight;
+  let first = again ?? record;
+  for (let next = rightedBy(first); next !== undefined; next = rightedBy(first)) first = next;
+  return first;
+}
+
+/** The answers that the maker typed and that were not taken back for good; one put right in the place of the first. */
+export function keptByMaker(story: Story): AnswerTold[] {
+  const records = new Set(countedAnswers(story).map(({ again, record }) => again ?? record));
+  const kept = givenByMaker(story).filter(({ record }) => records.has(record));
+  const first = new Map(kept.map((told) => [told, firstRecord(story, told)]));
+  return kept.sort((one, other) => (first.get(one) ?? 0) - (first.get(other) ?? 0));
 }
 
 export function lastGiven(story: Story, question: string): AnswerTold | undefined {
@@ -27,7 +48,7 @@ export function toldBefore(
   question: string,
   then: AnswerTold,
 ): AnswerTold | undefined {
-  const asked = stageOf(book, then.stage).asks.includes(question);
+  const asked = book.stages.some(({ stage, asks }) => stage === then.stage && asks.includes(question));
   return answersTo(story, [question]).findLast(
     ({ record, stage }) => record < then.record && (!asked || stage === then.stage),
   );
@@ -44,8 +65,4 @@ const saysNothing = /^(\W*|none|no|nil|nothing|unknown|not known|n\/?a|don'?t kn
 /** Free text that says something: not "none", a dash or a question mark. */
 export function saysSomething(text: Plain | undefined): text is string {
   return typeof text === 'string' && !saysNothing.test(text.trim());
-}
-
-export function hasLeft(story: Story, stage: string): boolean {
-  return story.stages.some((visit) => visit.stage === stage && visit.left !== undefined);
 }

@@ -1,3 +1,5 @@
+import type { Book } from '../rulebook/book.ts';
+
 /** What a mentor may say beside the question of a review. */
 export type Aside =
   | { say: 'comment'; words: string; about: { record?: number } }
@@ -19,6 +21,13 @@ export function readAside(text: string): Aside | undefined {
   if (/^findings$/i.test(text)) return { say: 'findings' };
   if (/^(back|<)$/i.test(text)) return { say: 'back' };
   return /^(\?|help)$/i.test(text) ? { say: 'help' } : undefined;
+}
+
+const spaced = (words: string) => words.toLowerCase().replaceAll('-', ' ');
+
+/** Whether words are the very name of a stage: where words are asked for, anything less may be the answer. */
+export function isNameOfStage(book: Book, words: string): boolean {
+  return book.stages.some(({ stage, title }) => [stage, title].map(spaced).includes(spaced(words)));
 }
 
 export const asidesInWords = [

@@ -8,7 +8,7 @@ import { answerInWords } from '../conversation/wording.ts';
 import type { Book } from '../rulebook/book.ts';
 import { answerLine, answersOf, linesAround, listOf, turnsAround, whyItFired } from './finding-lines.ts';
 import { doneWell, type Finding, findingsOf } from './findings.ts';
-import { asidesInWords, readAside } from './review-asides.ts';
+import { asidesInWords, isNameOfStage, readAside } from './review-asides.ts';
 import { noStage, reviewQuestions, verdictWords } from './review-questions.ts';
 import type { Story } from './story.ts';
 
@@ -50,7 +50,8 @@ export class ReviewTalk implements Talk {
   private change = '';
 
   constructor(book: Book, story: Story, program: string, outside: ReviewOutside) {
-    this.book = book;
+    // The ids in the log may be older than the rules.
+    this.book = story.book;
     this.story = story;
     this.program = program;
     this.outside = outside;
@@ -118,7 +119,9 @@ export class ReviewTalk implements Talk {
   /** What a mentor may say at any question. */
   private takeAside(text: string): boolean {
     const aside = readAside(text);
-    if (!aside || (aside.say === 'show' && this.part === 'comment')) return false;
+    if (!aside) return false;
+    const isAskedForWords = 'text' in reviewQuestions[this.part].answer;
+    if (aside.say === 'show' && isAskedForWords && !isNameOfStage(this.book, aside.stage)) return false;
     if (aside.say === 'back') return this.goBack();
     if (aside.say === 'comment') {
       if (this.mentor === '') this.say('asks-back', 'Say first who reviews.');

@@ -11,8 +11,9 @@ type Comment = Extract<TalkEvent, { type: 'CommentMade' }>;
 /** A record in words that the maker knows: what was asked and answered there. */
 function recordInWords(book: Book, log: readonly Numbered[], record: number): string {
   const event = log.find(({ seq }) => seq === record)?.event;
-  const asked = event?.type === 'AnswerGiven' ? book.questions[event.question] : undefined;
-  if (event?.type !== 'AnswerGiven' || !asked) return `record ${record}`;
+  if (event?.type !== 'AnswerGiven' && event?.type !== 'AnswerChanged') return `record ${record}`;
+  const asked = book.questions[event.question];
+  if (!asked) return `record ${record}`;
   return `record ${record}, "${asked.short ?? asked.ask} ${safeLine(answerInWords(asked, event.answer))}"`;
 }
 

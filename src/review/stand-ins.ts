@@ -18,7 +18,7 @@ function stopInPlace(id: string): Hazard {
   const never: Condition = { fact: `asked.${id}`, operator: 'equal', value: true };
   return {
     id,
-    name: id,
+    name: 'no-longer-in-the-rules',
     signal: 'DANGER',
     stages: [],
     'safe-when': never,

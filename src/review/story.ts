@@ -1,5 +1,11 @@
 import type { Turn } from '../conversation/effects.ts';
-import type { Answer, EventBody, TalkEvent, TroubleOutcome } from '../conversation/events.ts';
+import {
+  type Answer,
+  type EventBody,
+  isOfReview,
+  type TalkEvent,
+  type TroubleOutcome,
+} from '../conversation/events.ts';
 import { emptyState, type State } from '../conversation/state.ts';
 import { makeStep } from '../conversation/step.ts';
 import type { Numbered } from '../journal/read.ts';
@@ -7,6 +13,8 @@ import type { Book } from '../rulebook/book.ts';
 import type { Figure } from '../rulebook/evaluation.ts';
 import type { Signal } from '../rulebook/signals.ts';
 import { withStandIns } from './stand-ins.ts';
+import { firstGiven, isHeldAgain, takeBack, takeChanged, takeWithdrawn } from './story-of-change.ts';
+import { inVisit, takePath, visitsThatCount } from './visits.ts';
 
 /** Where something stands in the log: the number of its record and its UTC time. */
 export interface Place {
@@ -14,32 +22,43 @@ export interface Place {
   at: string;
 }
 
-export interface AnswerTold extends Place {
+/** Something of a stage, and in which of its visits it was: the first is 1. */
+export interface InVisit extends Place {
   stage: string;
+  visit: number;
+}
+
+export interface AnswerTold extends InVisit {
   question: string;
   answer: Answer;
   text: string;
-  /** Given again by the program after an earlier answer was put right; the time it was first given. */
+  /** When the question was answered first, where the maker put it right or the program gave the answer again. */
   givenAt?: string;
+  /** Given again by the program after another one was put right: the record in which the maker gave it. */
+  again?: number;
+  /** The record of the maker's answer that this one puts right. */
+  putsRight?: number;
   /** When the maker took it back, put it right, or changed an answer before it. */
   takenBack?: Place;
   /** Still counts at the end: not taken back, changed, or asked anew since. */
   stands: boolean;
 }
 
-export interface StageTold extends Place {
-  stage: string;
+export interface StageTold extends InVisit {
   /** When the talk left it; nothing while it is there. */
   left?: string;
   /** Keys of the conditions that held when the rules of this visit were looked at last. */
   holding?: readonly string[];
+  /** When a change, or going back, went to before it: from then on it does not count. */
+  undone?: Place;
 }
 
-export interface StopTold extends Place {
+export interface StopTold extends InVisit {
   stop: string;
-  stage: string;
   /** When it was cleared; nothing while it holds. */
   cleared?: Place;
+  /** Held and cleared while the program gave answers again: it is told already as it was the first time. */
+  again?: true;
 }
 
 export interface FigureTold extends Place {
@@ -48,15 +67,14 @@ export interface FigureTold extends Place {
   stage: string;
 }
 
-export interface AdviceTold extends Place {
+export interface AdviceTold extends InVisit {
   /** Id of the rule; empty for words that no rule of a stage speaks. */
   id: string;
   signal?: Signal;
   text: string;
-  stage: string;
 }
 
-export interface WaitTold extends Place {
+export interface WaitTold extends InVisit {
   question: string;
   /** How long it was to be, and how long it was, in minutes. */
   minutes: number;
@@ -70,9 +88,15 @@ export interface TroubleTold extends Place {
 }
 
 type EventOf<T extends EventBody['type']> = Extract<EventBody, { type: T }>;
+type ReviewEvent = EventOf<'ReviewOpened' | 'CommentMade' | 'CheckSeen' | 'ReviewSigned' | 'ReviewShown'>;
+
+/** An answer put right or taken back, and the record in which the maker had given it. */
+export type WentBack = Place & { question: string; was?: number };
 
 /** A batch as its log tells it, in the order in which things happened. */
 export interface Story {
+  /** The rules it was told by, with stand-ins for what the log speaks of and they no longer have. */
+  book: Book;
   batch: string;
   opened: string;
   /** Opened only to find out what went wrong; nothing else of a batch was done. */
@@ -87,22 +111,21 @@ export interface Story {
   advice: AdviceTold[];
   stops: StopTold[];
   waits: WaitTold[];
-  notes: (Place & { text: string })[];
-  changes: (Place & { question: string })[];
+  notes: (InVisit & { text: string })[];
+  changes: WentBack[];
   /** Answers that the maker went back over. */
-  takenBack: (Place & { question: string })[];
+  takenBack: WentBack[];
   troubles: TroubleTold[];
-  reviews: (Place & { event: EventOf<'ReviewOpened' | 'CommentMade' | 'CheckSeen' | 'ReviewSigned'> })[];
+  reviews: (Place & { event: ReviewEvent })[];
   /** Everything that was said, as the talk said it. */
   turns: (Turn & Place)[];
   /** The state at the end of the log. */
   state: State;
 }
 
-const reviewing = ['ReviewOpened', 'CommentMade', 'CheckSeen', 'ReviewSigned'];
-
-function emptyStory(): Story {
+function emptyStory(book: Book): Story {
   return {
+    book,
     batch: '',
     opened: '',
     last: '',
@@ -137,31 +160,28 @@ function takeEvent(story: Story, event: TalkEvent, place: Place, before: State):
       story.sessions.push(place);
       return;
     case 'AnswerGiven': {
-      const { question, answer, text, givenAt } = event;
-      const again = givenAt === undefined ? {} : { givenAt };
-      story.answers.push({ ...place, ...again, stage: before.stage, question, answer, text, stands: false });
-      return;
-    }
-    case 'AnswerChanged': {
       const { question, answer, text } = event;
-      story.changes.push({ ...place, question });
-      story.answers.push({ ...place, stage: before.stage, question, answer, text, stands: false });
+      const first = firstGiven(story, event);
+      story.answers.push({ ...place, ...inVisit(before), ...first, question, answer, text, stands: false });
       return;
     }
-    case 'AnswerWithdrawn': {
-      const question = before.past.length > before.floor ? before.past.at(-1)?.question : undefined;
-      if (question) story.takenBack.push({ ...place, question });
+    case 'AnswerChanged':
+      takeChanged(story, event, place, before);
       return;
-    }
+    case 'AnswerWithdrawn':
+      takeWithdrawn(story, place, before);
+      return;
     case 'RulesEvaluated': {
-      const visit = story.stages.at(-1);
+      const visit = visitsThatCount(story).at(-1);
       if (visit) visit.holding = event.outcome.true;
       return;
     }
     case 'NoteMade':
-      story.notes.push({ ...place, text: event.text });
+      story.notes.push({ ...place, ...inVisit(before), text: event.text });
       return;
     case 'TroubleReported':
+      if (event.givenAt === undefined) story.troubles.push({ ...place, text: event.text });
+      return;
     case 'TroubleDescribed':
       story.troubles.push({ ...place, text: event.text });
       return;
@@ -176,65 +196,55 @@ function takeEvent(story: Story, event: TalkEvent, place: Place, before: State):
       return;
     }
     default:
-      if (reviewing.includes(event.type))
-        story.reviews.push({ ...place, event: event as Story['reviews'][number]['event'] });
-  }
-}
-
-/** Answers that an event took out of the talk: the last one, or a changed one and all that came after it. */
-function takeBack(story: Story, before: State, after: State, place: Place): void {
-  const kept = before.past.findIndex((given, index) => given !== after.past[index]);
-  if (kept < 0) return;
-  for (const given of before.past.slice(kept)) {
-    const told = story.answers.findLast(
-      (one) => one.question === given.question && one.answer === given.answer,
-    );
-    if (told && told.record !== place.record) told.takenBack = place;
+      if (isOfReview(event)) story.reviews.push({ ...place, event: event as ReviewEvent });
   }
 }
 
 /** What changed in the state: stages entered and left, stops held and cleared, waits begun, figures worked out. */
 function takeChange(story: Story, before: State, after: State, place: Place): void {
-  if (after.path.length > before.path.length) {
-    const leaving = story.stages.at(-1);
-    if (leaving) leaving.left = place.at;
-    for (const stage of after.path.slice(before.path.length)) story.stages.push({ ...place, stage });
-  }
+  takePath(story, before, after, place);
   for (const { stop } of after.held)
     if (!before.held.some((hold) => hold.stop === stop))
-      story.stops.push({ ...place, stop, stage: after.stage });
+      story.stops.push({ ...place, ...inVisit(after), stop });
   for (const { stop } of before.held)
     if (!after.held.some((hold) => hold.stop === stop)) {
       const told = story.stops.findLast((one) => one.stop === stop && !one.cleared);
-      if (told) told.cleared = place;
+      if (!told) continue;
+      told.cleared = place;
+      if (after.changing && isHeldAgain(story, told)) told.again = true;
     }
   const { waiting } = after;
   if (waiting && waiting.since !== before.waiting?.since)
-    story.waits.push({ ...place, question: waiting.question, minutes: waiting.minutes });
+    story.waits.push({
+      ...place,
+      ...inVisit(after),
+      question: waiting.question,
+      minutes: waiting.minutes,
+    });
   if (after.figures === before.figures) return;
   for (const [fact, figure] of Object.entries(after.figures))
     if (figure !== before.figures[fact]) story.figures.push({ ...place, fact, figure, stage: after.stage });
 }
 
-function takeTurn(story: Story, turn: Turn, place: Place, stage: string): void {
+function takeTurn(story: Story, turn: Turn, place: Place, after: State): void {
   story.turns.push({ ...turn, ...place });
   if (turn.kind !== 'advice') return;
   const signal = turn.signal ? { signal: turn.signal } : {};
-  story.advice.push({ ...place, ...signal, id: turn.id ?? '', text: turn.text, stage });
+  story.advice.push({ ...place, ...inVisit(after), ...signal, id: turn.id ?? '', text: turn.text });
 }
 
-/** Marks the answers that the state at the end still rests on. */
+/** Marks the answers that the state at the end still rests on; of one given again, also the maker's own. */
 function markStanding(story: Story): void {
   for (const [question, { answer }] of Object.entries(story.state.answers)) {
     const given = story.answers.findLast((one) => one.question === question && one.answer === answer);
-    if (given) given.stands = true;
+    for (const told of story.answers) if (told === given || told.record === given?.again) told.stands = true;
   }
 }
 
 /** Folds a log and tells what happened; pure, and the same at every reading. */
 export function tellStory(book: Book, log: readonly Numbered[]): Story {
-  const step = makeStep(withStandIns(book, log));
-  const story = emptyStory();
+  const story = emptyStory(withStandIns(book, log));
+  const step = makeStep(story.book);
   let state = emptyState;
   for (const { seq, event } of log) {
     const place = { record: seq, at: event.at };
@@ -242,7 +252,7 @@ export function tellStory(book: Book, log: readonly Numbered[]): Story {
     takeEvent(story, event, place, state);
     takeBack(story, state, next, place);
     takeChange(story, state, next, place);
-    for (const effect of effects) if (effect.do === 'say') takeTurn(story, effect.turn, place, next.stage);
+    for (const effect of effects) if (effect.do === 'say') takeTurn(story, effect.turn, place, next);
     state = next;
     story.records += 1;
     story.last = event.at;

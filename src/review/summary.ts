@@ -1,3 +1,4 @@
+import { isOfReview } from '../conversation/events.ts';
 import { type Ends, endedAt, type LastOutcome } from './batch-end.ts';
 import { type BatchRow, type Measure, measured } from './batch-row.ts';
 import { loose, numberIn, textIn, textsIn } from './loose.ts';
@@ -34,7 +35,6 @@ type Event = Readonly<Record<string, unknown>> & { type: string };
 
 const nothing: Stand = { stage: '', visit: 0, values: {}, said: {}, held: [], cleared: [] };
 const hourMs = 3_600_000;
-const reviewing = new Set(['ReviewOpened', 'CommentMade', 'CheckSeen', 'ReviewSigned', 'ReviewShown']);
 
 /**
  * Takes in the records of one journal, in order, and says what came of the batch. It folds no talk: that is what makes
@@ -71,7 +71,7 @@ export class RowBuilder {
   take(at: string, event: Event): void {
     this.counts.records += 1;
     // A review comes later and is no part of how long the batch took.
-    if (!reviewing.has(event.type)) this.last = at;
+    if (!isOfReview(event)) this.last = at;
     switch (event.type) {
       case 'RulesEvaluated':
         this.evaluated(at, event);

@@ -68,3 +68,13 @@ export function isFigure(value: Plain | Figure | undefined): value is Figure {
 export function plainOf(value: Plain | Figure | undefined): Plain | undefined {
   return isFigure(value) ? value.value : value;
 }
+
+/** The figures after an evaluation: those before it with the new and changed ones, without the lost ones. */
+export function figuresAfter(
+  before: Readonly<Record<string, Figure>>,
+  { figures, lost }: Pick<Evaluation, 'figures' | 'lost'>,
+): Record<string, Figure> {
+  const after = { ...before, ...figures };
+  for (const fact of lost) delete after[fact];
+  return after;
+}

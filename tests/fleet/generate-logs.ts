@@ -84,7 +84,8 @@ function piecesOf(batch: string): Piece[] {
     if (event.type === 'RulesEvaluated') stage = event.stage;
     const fixed = JSON.stringify(event);
     const varies = isScattered(event);
-    const asked = event.type === 'AnswerGiven' && kept.includes(event.question);
+    const asked =
+      event.type === 'AnswerGiven' && (kept.includes(event.question) || event.answer.kind === 'not-sure');
     const rare = !['AnswerGiven', 'RulesEvaluated'].includes(event.type);
     return {
       afterMs: Date.parse(at) - begun,

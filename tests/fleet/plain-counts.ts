@@ -11,7 +11,7 @@ interface Event {
   stage?: string;
   how?: string;
   waitedMinutes?: number;
-  outcome?: { figures: Record<string, { value: number }>; unsafe: string[] };
+  outcome?: { figures: Record<string, { value: number }>; lost: string[]; unsafe: string[] };
 }
 
 interface Batch {
@@ -32,15 +32,43 @@ function batchesIn(journals: Journals): Batch[] {
 const isAnswer = ({ type }: Event) => type === 'AnswerGiven' || type === 'AnswerChanged';
 const wordOf = ({ answer }: Event) => answer?.choice ?? answer?.text;
 
-function lastWord({ events }: Batch, question: string): string | undefined {
-  const last = events.findLast((event) => isAnswer(event) && event.question === question);
+/**
+ * The answers that were not taken back, each with what the rules said to it; first, what they said before any answer.
+ * A stop bars the way back: the question that is answered next tells how far it went.
+ */
+function standing({ events }: Batch): Event[][] {
+  const past: Event[][] = [[]];
+  let backs = 0;
+  for (const event of events) {
+    if (event.type === 'AnswerWithdrawn') backs += 1;
+    else if (event.outcome) past.at(-1)?.push(event);
+    if (!isAnswer(event)) continue;
+    const isSame = ([given]: Event[]) => given?.question === event.question;
+    const from = past.findIndex((one, index) => index >= past.length - backs && isSame(one));
+    const to = event.type === 'AnswerChanged' ? past.findLastIndex(isSame) : from;
+    if (to > 0) past.length = to;
+    past.push([event]);
+    backs = 0;
+  }
+  const stopped = events.findLast(({ outcome }) => outcome)?.outcome?.unsafe.length;
+  return stopped ? past : past.slice(0, Math.max(1, past.length - backs));
+}
+
+function lastWord(batch: Batch, question: string): string | undefined {
+  const last = standing(batch)
+    .flat()
+    .findLast((event) => isAnswer(event) && event.question === question);
   return last && wordOf(last);
 }
 
-function lastFigure({ events }: Batch, fact: string): number | undefined {
-  return events.findLast(
-    (event) => event.outcome && fact in event.outcome.figures && event.type === 'RulesEvaluated',
-  )?.outcome?.figures[fact]?.value;
+function lastFigure(batch: Batch, fact: string): number | undefined {
+  const last = standing(batch)
+    .flat()
+    .findLast(
+      ({ type, outcome }) =>
+        type === 'RulesEvaluated' && outcome && (fact in outcome.figures || outcome.lost.includes(fact)),
+    );
+  return last?.outcome?.figures[fact]?.value;
 }
 
 function grouped(pairs: readonly [string, number][]): [string, number[]][] {

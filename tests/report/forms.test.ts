@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { report } from '../../src/commands/report.ts';
+import { UsageError } from '../../src/commands/usage-error.ts';
 import { csvField, toCsv } from '../../src/report/csv.ts';
 import { toMarkdown } from '../../src/report/markdown.ts';
 import { toHtml } from '../../src/report/page/to-html.tsx';
@@ -137,4 +139,15 @@ describe('a field of the table', () => {
   ])('%j becomes %j', (text, field) => {
     expect(csvField(text)).toBe(field);
   });
+});
+
+describe('the ending of the file', () => {
+  it.each(['x.constructor', 'x.toString', 'x.__proto__', 'x.hasOwnProperty', 'x.pdf', 'x'])(
+    '%s is refused in words before anything is read',
+    async (to) => {
+      const asked = report({ log: 'no-such-log', to, over: false });
+      await expect(asked).rejects.toThrow(UsageError);
+      await expect(asked).rejects.toThrow('says no form that I can write');
+    },
+  );
 });

@@ -82,7 +82,7 @@ describe('one rule changed', () => {
     expect(brief(differences)).toEqual(['advice conversion-passes: held / does not hold']);
     const [only] = differences;
     expect(only?.why).toMatch(
-      /^then: .* is clear: it was clear, met\ntoday: .* is layer: it was clear, not met$/,
+      /^then: .* is "clear with .*": it was "clear with .*", met\ntoday: .* is "a plain layer .*": it was "clear with .*", not met$/,
     );
     const record = clean.find(({ seq }) => seq === only?.record);
     expect(record?.event.type).toBe('RulesEvaluated');

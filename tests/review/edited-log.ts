@@ -1,7 +1,7 @@
-import { withMinutes } from '../../src/commands/session.ts';
 import { occasionOf } from '../../src/conversation/enter-stage.ts';
 import type { Answer, TalkEvent } from '../../src/conversation/events.ts';
 import { statusOf } from '../../src/conversation/facts.ts';
+import { withMinutes } from '../../src/journal/answer-minutes.ts';
 import { type Numbered, readJournal } from '../../src/journal/read.ts';
 import { type AnswerTold, type Story, tellStory } from '../../src/review/story.ts';
 import { type Book, questionOf } from '../../src/rulebook/book.ts';

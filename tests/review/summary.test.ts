@@ -164,6 +164,14 @@ describe('records that are not as they should be', () => {
     expect(rowFrom([{ type: 'BatchOpened', batch: 't', purpose: 'trouble' }]).ended).toBe('trouble-only');
   });
 
+  it('what is written in a review, and that it was shown, is of the review in the row and in the story', () => {
+    const events = demoEvents('dangerous-rig-stopped');
+    const later = { type: 'ReviewShown', at: '2027-01-01T00:00:00.000Z' } as const;
+    expect(rowOf([...events, later]).last).toBe(rowOf(events).last);
+    const log = [...events, later].map((event, index) => ({ seq: index + 1, event }));
+    expect(tellStory(book, log).reviews.map(({ event }) => event.type)).toEqual(['ReviewShown']);
+  });
+
   it('the last review that was signed is named', () => {
     const signed = { type: 'ReviewSigned', verdict: 'ready' };
     expect(rowFrom([{ type: 'BatchOpened', batch: 'b' }, signed]).verdict).toBe('ready');

@@ -1,5 +1,5 @@
-import { withMinutes } from '../../src/commands/session.ts';
 import type { Answer } from '../../src/conversation/events.ts';
+import { withMinutes } from '../../src/journal/answer-minutes.ts';
 import { questionOf, stageOf } from '../../src/rulebook/book.ts';
 import { comparable } from '../../src/rulebook/comparable.ts';
 import { compute } from '../../src/rulebook/compute.ts';

@@ -1,9 +1,9 @@
-import { withMinutes } from '../../src/commands/session.ts';
 import type { Effect } from '../../src/conversation/effects.ts';
 import { enterStage, occasionOf } from '../../src/conversation/enter-stage.ts';
 import type { Answer, TalkEvent } from '../../src/conversation/events.ts';
 import { emptyState, type State } from '../../src/conversation/state.ts';
 import { makeStep } from '../../src/conversation/step.ts';
+import { withMinutes } from '../../src/journal/answer-minutes.ts';
 import { eventsOf, readJournal } from '../../src/journal/read.ts';
 import { stageOf } from '../../src/rulebook/book.ts';
 import { evaluate } from '../../src/rulebook/evaluate.ts';

@@ -2,7 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, it, vi } from 'vitest';
 import { parse } from 'yaml';
 import * as z from 'zod';
-import { withMinutes } from '../../src/commands/session.ts';
+import { withMinutes } from '../../src/journal/answer-minutes.ts';
 import { eventsOf, readJournal } from '../../src/journal/read.ts';
 import { questionOf } from '../../src/rulebook/book.ts';
 import { evaluate } from '../../src/rulebook/evaluate.ts';

@@ -229,9 +229,9 @@ export function goOnInTrouble(draft: Draft, ask: (question: string) => void): vo
 
 /** Takes in what was thought of the trouble; the verdict is said once there is nothing more worth asking. */
 export function takeOutcome(draft: Draft, outcome: NonNullable<TroubleTalk['outcome']>): void {
-  const first = draft.state.trouble?.outcome === undefined && draft.state.trouble?.found.length === 0;
   update(draft, { weighing: false, outcome });
-  if (first && outcome.fromLog.length > 0) {
+  if (!draft.state.trouble?.toldLog && outcome.fromLog.length > 0) {
+    update(draft, { toldLog: true });
     const lines = outcome.fromLog.map((one) => findingLine(diagnosisOf(draft), one));
     say(draft, 'note', ['From the log I take:', ...lines].join('\n'));
   }

@@ -32,6 +32,8 @@ export interface TroubleTalk extends TroubleCase {
   alarmDue: string | undefined;
   weighing: boolean;
   outcome: TroubleOutcome | undefined;
+  /** What the log of the batch already says has been said. */
+  toldLog: boolean;
   /** The verdict has been said. */
   told: boolean;
   /** That two causes are likely at once has been said. */
@@ -55,6 +57,7 @@ export const noTrouble: TroubleTalk = {
   alarmDue: undefined,
   weighing: false,
   outcome: undefined,
+  toldLog: false,
   told: false,
   toldTwo: false,
 };

@@ -62,8 +62,12 @@ const withWords: { pattern: RegExp; make: (words: string) => EventBody }[] = [
   },
   { pattern: /^[?d]\s+(?<words>\S.*)$/i, make: (about) => ({ type: 'RequestMade', request: 'word', about }) },
   {
-    pattern: /^(?:=|~)\s+(?<words>\S.*)$/i,
+    pattern: /^=\s+(?<words>\S.*)$/i,
     make: (about) => ({ type: 'RequestMade', request: 'how-worked-out', about }),
+  },
+  {
+    pattern: /^~\s+(?<words>\S.*)$/i,
+    make: (about) => ({ type: 'RequestMade', request: 'how-sure', about }),
   },
 ];
 

@@ -1,8 +1,9 @@
 import type { Plain } from '../../rulebook/condition.ts';
-import { hasLeft, lastGiven, lastSaid, saysSomething } from '../given.ts';
+import { lastGiven, lastSaid, saysSomething } from '../given.ts';
 import { figureOf } from '../log-reading.ts';
 import type { ReviewFacts } from '../review-fact.ts';
 import type { AnswerTold, Story } from '../story.ts';
+import { hasLeft, isSameVisit, visitsOf } from '../visits.ts';
 
 /** Steps of a guess: a person who did not measure says so many whole gallons, or litres in fives. */
 const roundSteps: Record<string, number> = { L: 5, galUS: 1, galImp: 1, mL: 5000 };
@@ -19,13 +20,8 @@ function isRound({ answer }: AnswerTold): boolean {
 /** A word about the glycerin: a remark in the stage that draws it, or one anywhere that names it. */
 function remarksOnGlycerin(story: Story): boolean {
   const named = /glycer|lower layer|bottom layer/i;
-  const drawing = story.stages.findLast(({ stage }) => stage === 'settle');
-  const after = drawing && story.stages.find(({ record }) => record > drawing.record);
-  const noted = story.notes.some(
-    ({ record, text }) =>
-      named.test(text) ||
-      (drawing && record > drawing.record && record < (after?.record ?? Number.POSITIVE_INFINITY)),
-  );
+  const drawing = visitsOf(story, 'settle').at(-1);
+  const noted = story.notes.some((note) => named.test(note.text) || (drawing && isSameVisit(note, drawing)));
   const said = ['surprise', 'differently', 'not-written'].map((question) => lastSaid(story, question));
   return noted || said.some((text) => typeof text === 'string' && named.test(text));
 }

@@ -1,7 +1,8 @@
-import { lastGiven, lastSaid, saysSomething } from '../given.ts';
+import { firstRecord, lastGiven, lastSaid, saysSomething } from '../given.ts';
 import { plainIn } from '../log-reading.ts';
 import type { ReviewFacts } from '../review-fact.ts';
-import type { Place, Story } from '../story.ts';
+import type { AnswerTold, InVisit, Story } from '../story.ts';
+import { isSameVisit } from '../visits.ts';
 
 interface Deviation {
   what: string;
@@ -11,10 +12,14 @@ interface Deviation {
 /** A look this near the end of a wait, as a share of it, is no short cut. */
 const nearEnough = 0.9;
 
-/** A remark from then on in the same stage. */
-function remarkedSince(story: Story, { record }: Place): boolean {
-  const next = story.stages.find((visit) => visit.record > record)?.record ?? Number.POSITIVE_INFINITY;
-  return story.notes.some((note) => note.record >= record && note.record < next);
+/** A remark from then on in the same visit of the stage. */
+function remarkedSince(story: Story, then: InVisit): boolean {
+  return story.notes.some((note) => note.record >= then.record && isSameVisit(note, then));
+}
+
+/** The maker remarks on an answer when giving it, not when the program gives it again. */
+function remarkedOn(story: Story, told: AnswerTold): boolean {
+  return remarkedSince(story, { ...told, record: firstRecord(story, told) });
 }
 
 function shortWaits(story: Story): Deviation[] {
@@ -32,14 +37,14 @@ function keptDecision(story: Story): Deviation[] {
 function washCutShort(story: Story): Deviation[] {
   const end = lastGiven(story, 'wash-end');
   if (!end || plainIn(end.answer) !== 'stopped-early') return [];
-  return [{ what: 'washing stopped early', explained: remarkedSince(story, end) }];
+  return [{ what: 'washing stopped early', explained: remarkedOn(story, end) }];
 }
 
 function stepSkipped(story: Story): Deviation[] {
   const skipped = lastGiven(story, 'step-skipped');
   if (!skipped || plainIn(skipped.answer) !== true) return [];
   const said = saysSomething(lastSaid(story, 'not-written'));
-  return [{ what: 'a step skipped', explained: said || remarkedSince(story, skipped) }];
+  return [{ what: 'a step skipped', explained: said || remarkedOn(story, skipped) }];
 }
 
 function deviations(story: Story): Deviation[] {

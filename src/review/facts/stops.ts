@@ -31,9 +31,13 @@ const isDanger =
   ({ stop }: { stop: string }) =>
     hazardOf(book, stop).signal === 'DANGER';
 
+/** Of a stop that the rules no longer have nobody knows what clears it: nothing is said against how it was cleared. */
+const isKnown = (book: Book, stop: string): boolean => hazardOf(book, stop).clear.ask.length > 0;
+
 /** Nothing but the questions of the stops that hold, and of a new alarm, may be answered while one holds. */
 function wentPast(story: Story, book: Book): string[] {
   return story.state.past.flatMap(({ before, question }) => {
+    if (!before.held.every(({ stop }) => isKnown(book, stop))) return [];
     const allowed = before.held.flatMap(({ stop }) => hazardOf(book, stop).clear.ask);
     if (question === 'alarm' || allowed.includes(question)) return [];
     return before.held.filter(isDanger(book)).map(({ stop }) => stop);
@@ -42,9 +46,13 @@ function wentPast(story: Story, book: Book): string[] {
 
 /** Cleared, and yet none of its own questions has a known answer from the time in which it held. */
 function clearedOnNothing(story: Story, book: Book, { stop, record, cleared }: StopTold): boolean {
+  if (!isKnown(book, stop)) return false;
   if (!cleared) return story.state.ended === 'finished';
   const asks = hazardOf(book, stop).clear.ask;
-  return !answersTo(story, asks).some(
+  // An answer that a later change gave again was there when it cleared the stop.
+  const isThere = ({ takenBack }: AnswerTold) => !takenBack || takenBack.record > cleared.record;
+  const answers = story.answers.filter((told) => asks.includes(told.question) && isThere(told));
+  return !answers.some(
     (told) => told.record > record && told.record <= cleared.record && plainIn(told.answer) !== undefined,
   );
 }

@@ -2,6 +2,7 @@ import type { Book } from '../../rulebook/book.ts';
 import { answersTo, figureOf, limitOf, numberOf, plainIn } from '../log-reading.ts';
 import type { ReviewFacts } from '../review-fact.ts';
 import type { AnswerTold, Story } from '../story.ts';
+import { visitsOf } from '../visits.ts';
 
 /** Readings of the oil while it is heated and dried. */
 const feedReadings = ['settle-temperature', 'oil-temperature', 'cooling-check'];
@@ -41,8 +42,7 @@ function hottestBeforeDry(story: Story): number | undefined {
 
 /** The clear drain looks in a row that came before a record, in the same visit of the stage. */
 function clearLooksBefore(story: Story, record: number): number {
-  const entered =
-    story.stages.findLast((one) => one.stage === 'dewater' && one.record <= record)?.record ?? 0;
+  const entered = visitsOf(story, 'dewater').findLast((one) => one.record <= record)?.record ?? 0;
   const looks = answersTo(story, drainLooks)
     .filter((told) => told.record > entered && told.record < record)
     .map(({ answer }) => plainIn(answer));

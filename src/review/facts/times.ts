@@ -3,6 +3,7 @@ import { timeOf } from '../given.ts';
 import { answersTo, numberOf } from '../log-reading.ts';
 import type { ReviewFacts } from '../review-fact.ts';
 import type { AnswerTold, Story } from '../story.ts';
+import { isSameVisit } from '../visits.ts';
 
 const minute = 60_000;
 
@@ -25,14 +26,7 @@ const saysLate = /\b(late|later|afterwards|from (the |my )?(paper|note|memory)|w
 
 /** A late entry that says so is an honest one. */
 function isOwnedUp(story: Story, told: AnswerTold): boolean {
-  const visit = story.stages.findLast(({ record }) => record <= told.record);
-  const next = story.stages.find(({ record }) => record > told.record);
-  return story.notes.some(
-    ({ record, text }) =>
-      saysLate.test(text) &&
-      record >= (visit?.record ?? 0) &&
-      record < (next?.record ?? Number.POSITIVE_INFINITY),
-  );
+  return story.notes.some((note) => saysLate.test(note.text) && isSameVisit(note, told));
 }
 
 /** The spans that the log has no room for. The first beginning is taken: it gives the most room. */

@@ -1,8 +1,9 @@
 import type { Plain } from '../../rulebook/condition.ts';
-import { hasLeft, lastSaid, saysSomething } from '../given.ts';
+import { lastSaid, saysSomething } from '../given.ts';
 import { answersTo } from '../log-reading.ts';
 import type { ReviewFacts } from '../review-fact.ts';
 import type { Story } from '../story.ts';
+import { hasLeft } from '../visits.ts';
 
 const toGround = [
   /\b(down|into|to) (the |a |our |my )?(storm |street |floor |yard )?(drain|gully|ditch|gutter|sink|toilet|stream)\b/i,

@@ -1,8 +1,8 @@
-import type { EventBody } from '../conversation/events.ts';
-import { staleMoments } from '../conversation/moment.ts';
-import type { Given, State } from '../conversation/state.ts';
-import { isOfTrouble } from '../conversation/trouble/talk-of-trouble.ts';
 import type { Book } from '../rulebook/book.ts';
+import type { EventBody } from './events.ts';
+import { staleMoments } from './moment.ts';
+import type { Given, State } from './state.ts';
+import { isOfTrouble } from './trouble/talk-of-trouble.ts';
 
 /** An answer counts again in its own stage, and one that cleared a stop for the same stop only. */
 function counts(state: State, given: Given): boolean {
@@ -25,6 +25,8 @@ function answerAgain({ question, answer, text, at }: Given): EventBody {
 export class LaterAnswers {
   private readonly book: Book;
   private readonly left: Given[];
+  /** What was to be given last. */
+  private offered: Given | undefined;
   /** The question that was asked when the change was typed, if its wait was over. */
   private over: string | undefined;
   private readonly delay: string | undefined;
@@ -41,6 +43,7 @@ export class LaterAnswers {
 
   /** What happens next; nothing when the talk comes to something that was not answered then. */
   next(state: State, waitedMinutes: number): EventBody | undefined {
+    this.dropTaken(state);
     if (state.ended) return undefined;
     if (!state.asking && state.waiting) {
       if (!this.isWaitOver(state, state.waiting.question)) return undefined;
@@ -65,8 +68,16 @@ export class LaterAnswers {
   }
 
   private take(index: number): EventBody | undefined {
-    const [given] = index < 0 ? [] : this.left.splice(index, 1);
-    return given && answerAgain(given);
+    this.offered = this.left[index];
+    return this.offered && answerAgain(this.offered);
+  }
+
+  /** An answer is left to be given until it was taken: the disk may fail in between. */
+  private dropTaken({ past }: State): void {
+    const { offered } = this;
+    if (offered && past.some(({ question, at }) => question === offered.question && at === offered.at))
+      this.left.splice(this.left.indexOf(offered), 1);
+    this.offered = undefined;
   }
 
   private find(state: State, question: string | undefined, since = ''): number {
