@@ -81,8 +81,12 @@ export class Session {
       }
       if (event?.type === 'AnswerChanged') {
         const later = new LaterAnswers(this.book, this.state, event.question);
-        await this.happen(event);
-        this.later = later;
+        try {
+          await this.happen(event);
+        } finally {
+          // Kept, but its rules may not have been: the rest is then given again with the next line.
+          if (this.state.changing) this.later = later;
+        }
         await this.giveAgain(later);
       } else if (event) await this.happen(event);
     });

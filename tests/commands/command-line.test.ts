@@ -1,13 +1,15 @@
-import { existsSync, mkdtempSync, readdirSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdtempSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it, vi } from 'vitest';
+import { JournalWriter } from '../../src/journal/append.ts';
 import { eventsOf, readJournal } from '../../src/journal/read.ts';
 import { runProgram } from './run-program.ts';
 
 vi.setConfig({ testTimeout: 60_000 });
 
-const demo = new URL('../../transcripts-demo/clean-first-batch.answers.yaml', import.meta.url).pathname;
+const demos = new URL('../../transcripts-demo/', import.meta.url).pathname;
+const demo = `${demos}clean-first-batch.answers.yaml`;
 const newFolder = () => mkdtempSync(join(tmpdir(), 'command-'));
 const journalIn = (logs: string) =>
   join(logs, readdirSync(logs).find((name) => name.endsWith('.ndjson')) ?? '');
@@ -32,6 +34,44 @@ describe('a talk through a pipe', () => {
     expect(names).toHaveLength(2);
     const [first = ''] = names.sort();
     expect(runProgram(['--logs', logs, '--batch', first.replace('.ndjson', '')], '').code).toBe(0);
+  });
+});
+
+describe('taking up a batch by its name', () => {
+  const copied = (name: string, edit = (text: string) => text) => {
+    const logs = newFolder();
+    const file = join(logs, `${name}.ndjson`);
+    writeFileSync(file, edit(readFileSync(`${demos}${name}.ndjson`, 'utf8')));
+    return { logs, file };
+  };
+
+  it('that has ended says so and writes nothing', () => {
+    const { logs, file } = copied('clean-first-batch');
+    const before = readFileSync(file, 'utf8');
+    const { code, error } = runProgram(['--logs', logs, '--batch', 'clean-first-batch'], '');
+    expect([code, error]).toEqual([2, expect.stringContaining('has ended')]);
+    expect(readFileSync(file, 'utf8')).toBe(before);
+  });
+
+  it('to find out what went wrong opens the trouble', () => {
+    const logs = newFolder();
+    runProgram(['--logs', logs], 'first\n');
+    const name = readdirSync(logs).find((one) => one.endsWith('.ndjson')) ?? '';
+    const { out } = runProgram(['trouble', '--logs', logs, '--batch', name.replace('.ndjson', '')], '');
+    expect(out).toContain('danger');
+  });
+
+  it('under rules that no longer have its questions is told, and left as it is', () => {
+    const logs = newFolder();
+    const writer = JournalWriter.create(join(logs, 'old.ndjson'));
+    const at = '2026-03-02T08:00:00.000Z';
+    writer.append({ type: 'BatchOpened', batch: 'old', program: 'p', rules: 'r', at });
+    writer.append({ type: 'AnswerGiven', question: 'gone', answer: { kind: 'not-sure' }, text: 'idk', at });
+    writer.close();
+    const { code, error } = runProgram(['--logs', logs], '');
+    expect(code).toBe(2);
+    expect(error).toMatch(/old\.ndjson.*gone[\s\S]*--new begins another batch/);
+    expect(runProgram(['--logs', logs, '--new'], '').code).toBe(0);
   });
 });
 

@@ -190,6 +190,21 @@ describe('the next start of the program', () => {
     expect(problemOf(file)).toBe(undefined);
   });
 
+  it('counts the time away from the last thing the maker did, whatever a mentor wrote since', () => {
+    const { folder, file } = underWay();
+    runProgram(['--plain', '--logs', folder]);
+    write(file, opened, comment('Good start.'));
+    runProgram(['--plain', '--logs', folder]);
+    const sessions = readJournal(file).records.flatMap(({ event }) =>
+      event.type === 'SessionOpened' ? [event.awayMinutes] : [],
+    );
+    const [first = 0] = sessions;
+    // The demo is of the spring before; the second start comes seconds after the first.
+    expect(first).toBeGreaterThan(60 * 24);
+    expect(sessions.at(-1)).toBeLessThan(5);
+    expect(sessions).toHaveLength(2);
+  });
+
   it('shows the review of a batch under way and goes on with it', () => {
     const { folder, file } = underWay(opened, comment('Good start.'));
     const first = runProgram(['--plain', '--logs', folder]);
