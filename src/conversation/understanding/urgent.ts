@@ -11,7 +11,7 @@ const vesselWord =
 /** Somebody is hurt, breathes vapour or swallowed something. */
 const person = [
   'hurt|injured|splashed|swallowed|collapsed|faint(?:ed|ing)|unconscious|passed out|bleeding|electrocuted|electric shock',
-  'dizzy|light ?headed|headache|coughing|choking|gasping|short of breath|throwing up|vomit(?:ed|ing)?|seizure|nause(?:a|ous)',
+  'dizzy|light ?headed|headache|head (?:is )?splitting|splitting head\\w*|coughing|choking|gasping|short of breath|throwing up|vomit(?:ed|ing)?|seizure|nause(?:a|ous)',
   'not breathing|(?:cant|cannot|can not|hard to) (?:get (?:any |my )?)?breathe?|head (?:hurts|aches|is spinning|spins)',
   '(?:feel|feels|feeling|felt) (?:\\w+ )?(?:sick|ill|unwell|faint|drunk|strange|weird|funny)',
   'blurr(?:y|ed)|(?:going|gone|went) blind|(?:i|he|she) (?:cant|cannot) see (?:properly|well|right|clearly|straight|any ?more)$',
@@ -20,6 +20,7 @@ const person = [
   `(?:sting|burn|burnt|burned|scald|scalded|cut|shock)(?:s|ed|ing)? (?:my|me|his|him|her|myself|himself|herself|our) ?`,
   `(?:spil|splash|spray|drip|pour|squirt|slop)\\w* (?:\\w+ ){0,4}(?:on|over|onto|down|in|into|at)(?: (?:to|the))? (?:${somebody})\\b`,
   `(?:${substance}|some|it|a bit|a drop|drops) (?:\\w+ ){0,2}(?:on|onto|over|down) (?:${somebody})(?: (?:\\w+ )?(?:${bodyPart}|clothes|shirt|lap|boots?|shoes?))?$`,
+  '(?:it|that|this) (?:still |really )?burns(?: a bit| a lot| bad\\w*| like \\w+)?$',
   `(?:drank|drunk|ate|licked|sipped) (?:some|the|of|it|from|a bit|(?:${substance}))`,
   '(?:kid|child|son|daughter|boy|girl|dog|cat|he|she|toddler|baby) (?:has )?(?:drank|drunk|swallowed|ate|eaten|licked)',
 ];
@@ -27,7 +28,7 @@ const person = [
 /** Fire, smoke, a bang. */
 const fire = [
   'fire(?! (?:extinguisher|blanket|bucket|service|door|station|department|brigade|office|marshal|code|class|point))',
-  'flames?|burning|explo(?:sion|des?|ded|ding)|blew up|blown up|blowing up|alight|ablaze|red hot|melting',
+  'flames?|shimmer\\w*|burning|explo(?:sion|des?|ded|ding)|blew up|blown up|blowing up|alight|ablaze|red hot|melting',
   'smok(?:e|es|ing)|sparking|sparks? (?:fly|flying|from|coming|everywhere|out|at|in)|(?:see|saw|are|were|lots of) sparks?|sparks',
   '(?:loud|big|huge|a|heard|went) (?:bang|boom|blast)|bang',
 ];
@@ -36,17 +37,24 @@ const fire = [
 const plant = [
   'i (?:can |do |still |just )?smell (?:\\w+ )?(?:gas|smoke|alcohol|methanol|burning|burnt|spirits?|solvent|fumes?|chemicals?|something|weird|strange|funny|odd)',
   'smell(?:s|ing)? (?:\\w+ )?(?:of |like )?(?:gas|smoke|alcohol|methanol|burning|solvent|spirits?|weird|strange|funny|odd)',
+  '(?:stink|reek|pong|whiff)s?(?:ing)? (?:\\w+ )?(?:of |like )?(?:gas|smoke|alcohol|methanol|meths?|burning|spirits?)',
+  'smell(?:s|ing)? (?:of |like )meths?|(?:alcohol|methanol|meths?) (?:smell|stink|reek|vapou?rs?)|(?:alcohol|methanol|meths?) in the air',
+  '(?:vent|condenser) (?:is |starts |started |just )*(?:blowing|steaming|spitting|puffing)|(?:blowing|shooting|pouring) (?:out )?(?:steam|vapou?r|methanol)',
+  '(?:condenser|cooling) (?:water )?(?:has |is )?(?:stopped|failed|off|broken|ran dry)|steam (?:coming|blowing|pouring|shooting)',
+  '(?:lid|cap|hose|cover|bung|valve|plug|pipe) (?:has |just |is )*(?:blew|blown|popped|burst|flew|flown|came) (?:off|out|open)',
+  '(?:reactor|processor|tank|vessel|heater|temp\\w*) (?:has |is |just )*(?:gone|shot|jumped|raced|racing|run|ran) (?:up |right |way )*(?:to|past|over|away)',
   'fumes|(?:alarm|detector|sensor) (?:is |has |just )?(?:beep\\w*|going off|gone off|went off|ringing|rings|screaming)',
   `(?:spilled|spilt|spilling|leaking|gushing|pouring out|spraying)`,
   `(?:${vesselWord}|vent|valve|seal|hose) (?:is |are |starts |started |just )*(?:hissing|hisses|shaking|bulging|swelling|lifting|rattling|glowing|buckling|jumping|rocking)`,
   'hissing (?:from|at|out of|loud\\w*|hard|bad\\w*|a lot|like mad)|loud hiss\\w*|^hissing$',
   '(?:boil|foam|froth|climb|com|run|spill|flow|bubbl)(?:s|ed|ing|e)? ?over|overflow\\w*|run ?away|(?:rising|climbing|coming up|going up) (?:\\w+ )?fast',
   '(?:climbing|coming|pouring|foaming|pushing|blowing) (?:out|up) (?:of|over|through|at) (?:the )?(?:top|rim|lid|tank|vent|drum)',
-  'thump(?:s|ing)|banging|rumbling|(?:wont|cant|cannot|will not|can not) (?:\\w+ )?(?:turn|switch|shut|go) (?:it |the heater |the power )?off',
+  'thump(?:s|ing)|banging(?! head)|rumbling|popping (?:again|hard|loud\\w*|like)|knocking (?:hard|loud\\w*)|(?:wont|cant|cannot|will not|can not) (?:\\w+ )?(?:turn|switch|shut|go) (?:it |the heater |the power )?off',
   'help me|help us|somebody help|send help|call (?:an )?ambulance|ambulance|mayday',
 ];
 
 const urgentWords = new RegExp(`\\b(?:${[...person, ...fire, ...plant].join('|')})\\b`, 'g');
+const fireWords = new RegExp(`\\b(?:${fire.join('|')})\\b`, 'g');
 const personWords = new RegExp(`\\b(?:${person.join('|')})\\b`, 'g');
 
 /** What takes the urgency out of the word behind it: "no smoke", "nobody was hurt". */
@@ -72,6 +80,12 @@ function saidOf(text: string, words: RegExp): string[] {
       .filter((found) => !denies.test(clause.slice(0, found.index)))
       .map(([phrase]) => phrase),
   );
+}
+
+/** Fire, or somebody hurt, as the alarm calls them; of both, the fire. Nothing where the line says neither. */
+export function dangerToPeople(text: string): 'fire' | 'person-hurt' | undefined {
+  if (saidOf(text, fireWords).length > 0) return 'fire';
+  return saidOf(text, personWords).length > 0 ? 'person-hurt' : undefined;
 }
 
 /** Whether a line says what nobody types calmly: it opens the alarm unless it is a plain answer to what is asked. */
