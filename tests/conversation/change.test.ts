@@ -9,6 +9,16 @@ async function talkOf(...lines: string[]): Promise<SmallTalk> {
   return talk;
 }
 
+describe('asking about one figure', () => {
+  it('= tells how it was worked out, ~ how sure it is, and both say when there is none of that name', async () => {
+    const talk = await talkOf('10 L', '= half', '~ half', '= banana', '~ banana');
+    const [worked, sure, ...none] = talk.said('help').slice(-4);
+    expect(worked).toContain('a / 2');
+    expect(sure).toMatch(/5\.0 ± 0\.5 L.*that is 10 % of it/);
+    for (const one of none) expect(one).toContain('no figure called "banana"');
+  });
+});
+
 describe('changing an earlier answer', () => {
   it('works out anew what rests on it and tells the difference', async () => {
     const talk = await talkOf('10 L', '50 C', 'shut', 'change amount to 14 L');
@@ -23,6 +33,14 @@ describe('changing an earlier answer', () => {
     const talk = await talkOf('10 L', 'change amount', 'change the moon to full');
     expect(talk.said('asks-back')[0]).toContain('is 10');
     expect(talk.said('asks-back')[1]).toContain('Change which answer?');
+  });
+
+  it('tells which figures are no longer known', async () => {
+    const talk = await talkOf('10 L', '50 C', 'shut', 'change amount to not sure');
+    expect(talk.said('note').at(-1)).toMatch(/- Half of the water: no longer known; it was 5\.0 ± 0\.5 L/);
+    expect(talk.session.state.figures.half).toBe(undefined);
+    await talk.say('what if amount were 12 L');
+    expect(talk.said('help').at(-1)).toContain('Half of the water: 6.0');
   });
 
   it('is named as not made when something else is typed while it is asked about', async () => {

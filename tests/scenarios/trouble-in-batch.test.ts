@@ -62,6 +62,18 @@ describe('a trouble in the middle of a batch', () => {
     talk.expectReplayMatches();
   });
 
+  it('says once what it takes from the log, however often a check is passed', async () => {
+    const talk = talkFrom(settling);
+    await talk.say(
+      'trouble: way less fuel than I put in, poor yield',
+      'yes',
+      'not sure',
+      'not sure',
+      'not sure',
+    );
+    expect(talk.said('note').filter((text) => text.startsWith('From the log I take'))).toHaveLength(1);
+  });
+
   it('uses what the log knows and does not ask for it again', async () => {
     const talk = talkFrom(settling);
     await talk.say('trouble: way less fuel than I put in, poor yield', 'yes');
