@@ -167,6 +167,8 @@ describe('at the alarm', () => {
     ['shed stinks of meth and ive got a banging headache, also the fuel came out soapy', 'person-hurt'],
     ['shed reeks of methanol and my head is splitting', 'person-hurt'],
     ['got some lye on my glove and it burns a bit', 'person-hurt'],
+    ['my eyes are burning', 'person-hurt'],
+    ['my hand is burning', 'person-hurt'],
     ['the garage is on fire and my hand is burned', 'fire'],
   ])('%j is taken as %s at once', (line, choice) => {
     expect(taken(line)).toMatchObject({ type: 'AnswerGiven', question: 'alarm', answer: { choice } });

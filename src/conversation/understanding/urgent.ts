@@ -84,7 +84,11 @@ function saidOf(text: string, words: RegExp): string[] {
 
 /** Fire, or somebody hurt, as the alarm calls them; of both, the fire. Nothing where the line says neither. */
 export function dangerToPeople(text: string): 'fire' | 'person-hurt' | undefined {
-  if (saidOf(text, fireWords).length > 0) return 'fire';
+  // Eyes that burn are no fire.
+  const besides = clausesOf(text)
+    .map((clause) => clause.replace(personWords, ' '))
+    .join('. ');
+  if (saidOf(besides, fireWords).length > 0) return 'fire';
   return saidOf(text, personWords).length > 0 ? 'person-hurt' : undefined;
 }
 
