@@ -198,20 +198,22 @@ export class Session {
     const { waiting } = this.state;
     if (!waiting) return;
     const left = Math.max(0, waiting.minutes - this.minutesWaited()) * 60_000;
-    this.timer = this.clock.wakeAfter(Math.min(left, longestNap), () => {
-      if (this.waitIsOver()) this.endWait().catch((error) => this.ringAgain(error));
+    this.lookAfter(Math.min(left, longestNap));
+  }
+
+  private lookAfter(milliseconds: number): void {
+    this.timer = this.clock.wakeAfter(milliseconds, () => {
+      if (this.waitIsOver()) this.endWait().catch((error) => this.lookAgain(error));
       else this.setTimer();
     });
   }
 
   /** The end of the wait could not be written: said at once, and tried again. */
-  private ringAgain(error: unknown): void {
+  private lookAgain(error: unknown): void {
     const text = `The wait is over, but the log cannot be written: ${(error as Error).message}. I try again in a minute.`;
     this.listener.turn({ kind: 'asks-back', at: this.clock.now(), text });
     this.listener.changed(this.state);
-    this.timer = this.clock.wakeAfter(longestNap, () => {
-      this.endWait().catch((again) => this.ringAgain(again));
-    });
+    this.lookAfter(longestNap);
   }
 
   endWait(): Promise<void> {

@@ -211,19 +211,6 @@ export const eventSchema = z.discriminatedUnion('type', [
   z.strictObject({ type: z.literal('BatchGivenUp'), reason: z.string() }),
 ]);
 
-/** What a mentor does in a log, and that the maker saw it; no part of the talk itself. */
-const ofReview: ReadonlySet<string> = new Set([
-  'ReviewOpened',
-  'CommentMade',
-  'CheckSeen',
-  'ReviewSigned',
-  'ReviewShown',
-]);
-
-export function isOfReview({ type }: { type: string }): boolean {
-  return ofReview.has(type);
-}
-
 export type Answer = z.infer<typeof answerSchema>;
 export type TroubleOutcome = z.infer<typeof troubleOutcomeSchema>;
 export type ReviewVerdict = (typeof verdicts)[number];
@@ -231,3 +218,12 @@ export type RequestKind = (typeof requestKinds)[number];
 export type EventBody = z.infer<typeof eventSchema>;
 /** Time comes in with the event: UTC, ISO 8601. */
 export type TalkEvent = EventBody & { at: string };
+
+const reviewTypes = ['ReviewOpened', 'CommentMade', 'CheckSeen', 'ReviewSigned', 'ReviewShown'] as const;
+type OfReview = { type: (typeof reviewTypes)[number] };
+export type ReviewEvent = Extract<EventBody, OfReview>;
+
+/** What a mentor does in a log, and that the maker saw it; no part of the talk itself. */
+export function isOfReview<Event extends { type: string }>(event: Event): event is Extract<Event, OfReview> {
+  return reviewTypes.some((type) => type === event.type);
+}

@@ -1,6 +1,6 @@
 import { change, type Draft, say, without } from './draft.ts';
 import type { Answer } from './events.ts';
-import { dangerIn } from './understanding/read-alarm.ts';
+import { dangerIn, isCalm } from './understanding/read-alarm.ts';
 
 /** What is wrong is asked before everything else, whatever was being asked. */
 export function raiseAlarm(draft: Draft): void {
@@ -19,12 +19,10 @@ export function reportTrouble(draft: Draft, text: string, isGivenAgain: boolean)
   if (answer) draft.effects.push({ do: 'give', question: 'alarm', answer, text });
 }
 
-const calm = ['not-right', 'all-well'];
-
 /** The same danger, reported anew while its wait runs: the wait begins from now. */
 export function restartWait(draft: Draft, answer: Answer): void {
   const { waiting } = draft.state;
-  if (!waiting?.fixed || answer.kind !== 'choice' || calm.includes(answer.choice)) return;
+  if (!waiting?.fixed || answer.kind !== 'choice' || isCalm(answer)) return;
   change(draft, { waiting: { ...waiting, since: draft.at } });
   draft.effects.push({ do: 'setTimer', minutes: waiting.minutes });
   say(draft, 'note', 'It is there again, so the wait begins anew.', { signal: 'DANGER' });

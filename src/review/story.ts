@@ -1,8 +1,8 @@
 import type { Turn } from '../conversation/effects.ts';
 import {
   type Answer,
-  type EventBody,
   isOfReview,
+  type ReviewEvent,
   type TalkEvent,
   type TroubleOutcome,
 } from '../conversation/events.ts';
@@ -86,9 +86,6 @@ export interface TroubleTold extends Place {
   text: string;
   outcome?: TroubleOutcome;
 }
-
-type EventOf<T extends EventBody['type']> = Extract<EventBody, { type: T }>;
-type ReviewEvent = EventOf<'ReviewOpened' | 'CommentMade' | 'CheckSeen' | 'ReviewSigned' | 'ReviewShown'>;
 
 /** An answer put right or taken back, and the record in which the maker had given it. */
 export type WentBack = Place & { question: string; was?: number };
@@ -196,7 +193,7 @@ function takeEvent(story: Story, event: TalkEvent, place: Place, before: State):
       return;
     }
     default:
-      if (isOfReview(event)) story.reviews.push({ ...place, event: event as ReviewEvent });
+      if (isOfReview(event)) story.reviews.push({ ...place, event });
   }
 }
 

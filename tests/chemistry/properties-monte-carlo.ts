@@ -1,20 +1,10 @@
 import type { InputUsed } from '../../src/chemistry/calculate.ts';
 import type { Calculation, InputValues } from '../../src/chemistry/calculation.ts';
 import { OutOfRangeError } from '../../src/chemistry/out-of-range-error.ts';
-
-/** Small seeded generator of numbers from 0 to 1 (mulberry32), so that every run draws the same. */
-export function seededRandom(seed: number): () => number {
-  let state = seed >>> 0;
-  return () => {
-    state = (state + 0x6d2b79f5) >>> 0;
-    let mixed = Math.imul(state ^ (state >>> 15), state | 1);
-    mixed ^= mixed + Math.imul(mixed ^ (mixed >>> 7), mixed | 61);
-    return ((mixed ^ (mixed >>> 14)) >>> 0) / 4_294_967_296;
-  };
-}
+import { type Random, seeded } from '../random.ts';
 
 /** Normal deviate of spread one, by Box and Muller. */
-export function normalFrom(random: () => number): () => number {
+export function normalFrom(random: Random): () => number {
   return () => Math.sqrt(-2 * Math.log(1 - random())) * Math.cos(2 * Math.PI * random());
 }
 
@@ -41,7 +31,7 @@ export function monteCarlo(
   draws: number,
   seed: number,
 ): Spread {
-  const normal = normalFrom(seededRandom(seed));
+  const normal = normalFrom(seeded(seed));
   const sums: Record<string, { count: number; mean: number; square: number }> = {};
   let refused = 0;
   for (let draw = 0; draw < draws; draw += 1) {

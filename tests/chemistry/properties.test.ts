@@ -8,7 +8,8 @@ import { METHANOL_AT_20C_G_PER_ML } from '../../src/chemistry/liquid-density.ts'
 import { OutOfRangeError } from '../../src/chemistry/out-of-range-error.ts';
 import { readQuantity } from '../../src/quantity/read-quantity.ts';
 import { convert, convertSpread, isUnitId, type UnitId } from '../../src/quantity/units.ts';
-import { monteCarlo, normalFrom, seededRandom } from './properties-monte-carlo.ts';
+import { seeded } from '../random.ts';
+import { monteCarlo, normalFrom } from './properties-monte-carlo.ts';
 import { calculationNamed, run } from './run.ts';
 import { SAMPLES } from './samples.ts';
 
@@ -255,7 +256,7 @@ const CURVED: Readonly<Record<string, number>> = { bed: 0.25, vapour: 0.2, forec
 
 describe('the ± of the straight line is that of five thousand draws, within 10 %', () => {
   test('the generator draws evenly and its normal deviates have a spread of one', () => {
-    const random = seededRandom(7);
+    const random = seeded(7);
     const drawn = Array.from({ length: 20_000 }, random);
     expect(drawn.reduce((sum, one) => sum + one, 0) / drawn.length).toBeCloseTo(0.5, 2);
     const normal = Array.from({ length: 20_000 }, normalFrom(random));

@@ -1,22 +1,15 @@
 import { copyFileSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { afterEach, describe, expect, it, vi } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { demoFile, newFolder } from '../journal/damaged-demo.ts';
 import { demoFileOf } from '../review/demo-logs.ts';
-import { type TerminalOptions, TestTerminal } from './terminal.ts';
+import { openTerminal, type TerminalOptions, type TestTerminal } from './terminal.ts';
 
 // A machine under load is slow, not wrong.
 vi.setConfig({ testTimeout: 60_000 });
 
-const open: TestTerminal[] = [];
-afterEach(() => {
-  for (const terminal of open.splice(0)) terminal.end();
-});
-
 function start(file: string, options: TerminalOptions = {}): TestTerminal {
-  const terminal = new TestTerminal({ ...options, args: ['replay', file] });
-  open.push(terminal);
-  return terminal;
+  return openTerminal({ ...options, args: ['replay', file] });
 }
 
 function copied(name?: string): string {

@@ -1,25 +1,18 @@
 import { readFileSync } from 'node:fs';
 import { dirname } from 'node:path';
-import { afterEach, describe, expect, it, vi } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { makeStep } from '../../src/conversation/step.ts';
 import { readJournal } from '../../src/journal/read.ts';
 import { verifyJournal } from '../../src/journal/verify.ts';
 import { doubtfulLog } from '../review/doubtful-log.ts';
 import { book } from '../rulebook/cases.ts';
-import { type TerminalOptions, TestTerminal } from './terminal.ts';
+import { openTerminal, type TerminalOptions, type TestTerminal } from './terminal.ts';
 
 // A machine under load is slow, not wrong.
 vi.setConfig({ testTimeout: 60_000 });
 
-const open: TestTerminal[] = [];
-afterEach(() => {
-  for (const terminal of open.splice(0)) terminal.end();
-});
-
 function start(args: string[], options: TerminalOptions = {}): TestTerminal {
-  const terminal = new TestTerminal({ ...options, args });
-  open.push(terminal);
-  return terminal;
+  return openTerminal({ ...options, args });
 }
 
 /** A key pressed for the question before must not answer the next; so a person waits a moment too. */

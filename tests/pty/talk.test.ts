@@ -1,25 +1,18 @@
 import { mkdtempSync, readdirSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { afterEach, describe, expect, it, vi } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { eventsOf, readJournal } from '../../src/journal/read.ts';
 import { book } from '../rulebook/cases.ts';
-import { type TerminalOptions, TestTerminal } from './terminal.ts';
+import { openTerminal, type TerminalOptions, type TestTerminal } from './terminal.ts';
 
 // A machine under load is slow, not wrong.
 vi.setConfig({ testTimeout: 60_000 });
 
-const open: TestTerminal[] = [];
-afterEach(() => {
-  for (const terminal of open.splice(0)) terminal.end();
-});
-
 const newLogs = () => mkdtempSync(join(tmpdir(), 'pty-'));
 
 function start(logs: string, options: TerminalOptions = {}): TestTerminal {
-  const terminal = new TestTerminal({ ...options, args: ['--logs', logs, ...(options.args ?? [])] });
-  open.push(terminal);
-  return terminal;
+  return openTerminal({ ...options, args: ['--logs', logs, ...(options.args ?? [])] });
 }
 
 const ask = (index: number): string => {

@@ -1,5 +1,6 @@
 import { spawn } from '@lydell/node-pty';
 import xterm from '@xterm/headless';
+import { onTestFinished } from 'vitest';
 
 const { Terminal } = xterm;
 
@@ -78,4 +79,11 @@ export class TestTerminal {
   end(): void {
     if (this.exitCode === undefined) this.pty.kill('SIGKILL');
   }
+}
+
+/** A terminal that ends with the test. */
+export function openTerminal(options: TerminalOptions): TestTerminal {
+  const terminal = new TestTerminal(options);
+  onTestFinished(() => terminal.end());
+  return terminal;
 }

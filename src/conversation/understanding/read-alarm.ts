@@ -5,8 +5,10 @@ import { namedChoices } from './read-choice.ts';
 import type { Reading } from './reading.ts';
 import { dangerToPeople } from './urgent.ts';
 
-/** What the alarm offers for what is no danger. */
-const calmChoices = new Set(['not-right', 'all-well']);
+/** Whether an answer to the alarm says that there is no danger. */
+export function isCalm(answer: Answer): boolean {
+  return answer.kind === 'choice' && (answer.choice === 'not-right' || answer.choice === 'all-well');
+}
 
 /** The choice of the alarm question that a cry for help plainly is: fire, or somebody hurt. Nothing where it is not plain. */
 export function dangerIn(book: Book, text: string): Answer | undefined {
@@ -31,8 +33,4 @@ export function asAlarm(book: Book, text: string, reading: Reading): EventBody |
   const says =
     'I cannot tell whether that is a danger. If in doubt take the line that is nearest to it; if nothing here fits and nobody can come to harm, say: no danger.';
   return { type: 'AnswerNotUnderstood', question: 'alarm', text, says };
-}
-
-function isCalm(answer: Answer): boolean {
-  return answer.kind === 'choice' && calmChoices.has(answer.choice);
 }
